@@ -1,0 +1,86 @@
+// Motion: how fast every joint of a train turns in one setting, exactly.
+//
+// The unknowns are joint rates: q_m, the rate of member m against the member it rides on. Every rate is a linear
+// combination of a few parameters: the setting's drivers first, in their order, then, where the setting is free,
+// members that could take the missing drivers. A combination's coefficients are exact turns per turn of each
+// parameter. Copies of a member share one rate. The equations are in equations.hpp, their solution in elimination.hpp.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "exact/ratio.hpp"
+#include "train/train.hpp"
+
+namespace couplet {
+
+// moves: the drivers fix every member's rate. free: drivers are missing. locked: the drivers cannot move.
+// conflicting: the drivers' speeds contradict each other.
+enum class Outcome { moves, free, locked, conflicting };
+
+// Exact coefficients, one per parameter of a Motion.
+using Combination = std::vector<Ratio>;
+
+// Drivers whose speeds cannot be had together: sum of coefficient x rpm over the drivers must be 0 and is `excess_rpm`.
+struct Contradiction {
+    Combination coefficients;  // one per driver; the last nonzero one is 1
+    Ratio excess_rpm;
+};
+
+struct Motion {
+    Outcome outcome = Outcome::moves;
+    // How many drivers the holds, ties and meshes leave room for (mobility).
+    int freedom = 0;
+    // How many drivers are still missing; 0 unless free.
+    int missing_drivers = 0;
+    std::vector<Drive> drivers;
+    // Parameters behind the drivers: joints of these members, against what they ride on. Empty unless free, and empty
+    // where more than kMostFreeParameters are missing (then such members are only marked undetermined).
+    std::vector<MemberIndex> free_joints;
+    std::vector<Contradiction> contradictions;
+
+    static constexpr int kMostFreeParameters = 6;
+
+    [[nodiscard]] std::size_t parameter_count() const { return drivers.size() + free_joints.size(); }
+    // q_m; one coefficient per parameter. Meaningless where the outcome is locked or conflicting.
+    [[nodiscard]] std::span<const Ratio> joint_rate(MemberIndex member) const {
+        return {joint_rates.data() + member.position() * parameter_count(), parameter_count()};
+    }
+    // True where the member's joint needs a driver that is missing and has no parameter of its own.
+    [[nodiscard]] bool is_undetermined(MemberIndex member) const {
+        return !undetermined.empty() && undetermined[member.position()];
+    }
+
+    std::vector<Ratio> joint_rates;  // by member, then by parameter
+    std::vector<bool> undetermined;  // empty: none is
+
+    // How the elimination went: steps that left machine words (0 in every train of ordinary size).
+    int steps_beyond_words = 0;
+};
+
+// Thrown where the answer itself would not fit: the exact rates together need more than kMostRateBytes.
+struct RatesTooLarge : std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+inline constexpr std::size_t kMostRateBytes = std::size_t{512} << 20;
+
+// Solves the setting. The train must have no faults (train/faults.hpp); std::invalid_argument where a mesh has no arm
+// or where a member's axis crosses Z (crossing axes are read and kept but not solved).
+[[nodiscard]] Motion solve(const Train& train, const Setting& setting);
+
+// The rate of member a against member b (kFrame allowed for either), as a combination of the parameters.
+// Empty where either depends on a joint that is undetermined.
+[[nodiscard]] Combination rate_on(const Train& train, const Motion& motion, MemberIndex a, MemberIndex b);
+
+// The parameter that rates "per driver turn" refer to: the first driver listed whose speed is not 0, else the first;
+// nothing where there is no driver.
+[[nodiscard]] std::optional<std::size_t> reference_driver(const Motion& motion);
+
+// Turns per turn of the reference driver, all drivers running at the speeds given; nothing where the rate depends on a
+// missing driver.
+[[nodiscard]] std::optional<Ratio> turns_per_driver_turn(const Motion& motion, std::span<const Ratio> combination);
+
+}  // namespace couplet

@@ -1,0 +1,20 @@
+// Pose: where every member stands after an exact number of turns of the driver.
+//
+// Zero pose: the start pose of the scene. Phases are turns in [0, 1), exact at any number of turns: they are reduced
+// modulo one turn while still rational, so a float made from one is as sharp after a million turns as at the start.
+#pragma once
+
+#include <vector>
+
+#include "motion/motion.hpp"
+
+namespace couplet {
+
+// The phase of every member's joint (against what it rides on) after `turns` of the reference driver, all drivers
+// running at the speeds given. By member. std::invalid_argument unless the motion moves.
+[[nodiscard]] std::vector<Ratio> joint_phases_turns(const Motion& motion, const Ratio& turns);
+
+// The phase of every member against the frame, from its joints' phases.
+[[nodiscard]] std::vector<Ratio> frame_phases_turns(const Train& train, const std::vector<Ratio>& joint_phases_turns);
+
+}  // namespace couplet
