@@ -75,6 +75,9 @@ inline constexpr std::size_t kMostRateBytes = std::size_t{512} << 20;
 // Empty where either depends on a joint that is undetermined.
 [[nodiscard]] Combination rate_on(const Train& train, const Motion& motion, MemberIndex a, MemberIndex b);
 
+// The rate of every member against the frame, by member; empty where it is undetermined.
+[[nodiscard]] std::vector<Combination> rates_on_frame(const Train& train, const Motion& motion);
+
 // The parameter that rates "per driver turn" refer to: the first driver listed whose speed is not 0, else the first;
 // nothing where there is no driver.
 [[nodiscard]] std::optional<std::size_t> reference_driver(const Motion& motion);

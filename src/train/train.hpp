@@ -148,4 +148,19 @@ struct Train {
 [[nodiscard]] std::optional<SettingIndex> find_setting(const Train& train, const std::string& name);
 [[nodiscard]] std::vector<GearIndex> gears_of(const Train& train, MemberIndex member);
 
+// Calls visit(member) for every member, what it rides on before it. The train's riding has no cycles.
+template <class Visit>
+void each_member_from_the_frame(const Train& train, Visit visit) {
+    std::vector<bool> visited(train.members.size(), false);
+    std::vector<MemberIndex> path;
+    for (std::int32_t m = 0; m < static_cast<std::int32_t>(train.members.size()); ++m) {
+        for (MemberIndex under{m}; under != kFrame && !visited[under.position()]; under = rides_on(train, under))
+            path.push_back(under);
+        for (; !path.empty(); path.pop_back()) {
+            visited[path.back().position()] = true;
+            visit(path.back());
+        }
+    }
+}
+
 }  // namespace couplet

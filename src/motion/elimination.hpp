@@ -1,0 +1,60 @@
+// Elimination: exact solution of sparse homogeneous rows in whole numbers.
+//
+// INPUT     rows over `columns` columns; the last `known` of them are known quantities (drivers), the rest unknown.
+// OUTPUT    every unknown as a combination of parameters: the known columns, then columns that the rows leave free;
+//           and the relations that the rows impose on the known columns themselves.
+// ALPHABET  r row, c column, p pivot coefficient, a coefficient to be eliminated, g the content of a row (gcd).
+// METHOD    1  A row with one unknown left gives that unknown: put it on the forward list and call it known. Nothing
+//              is multiplied: the row keeps its tooth counts, and numbers grow only when values are computed.
+//           2  An unknown left in one row only is given by that row once the others are known: put it on the backward
+//              list and set the row aside.
+//           3  Where neither is left, eliminate one unknown: of the cheapest column (Markowitz: rows x terms that it
+//              touches, then size of coefficients, then age) and its shortest row r, replace each other row s of the
+//              column by (p s - a r) / g, and set r aside as in 2. Back to 1.
+//              Ageing matters as much as size: it lets a chain of equal stages be taken apart stage by stage, so that
+//              products of tooth counts never pile up in a row.
+//           4  A row without unknowns is a relation among known columns. A column without rows is free.
+//           5  Values: forward list in order, then backward list from its end, each a sum over its row.
+//           Steps 1 to 4 run in machine words; a row that would leave them is kept in exact whole numbers of any size.
+// COST      linear in the size of the rows for trains that are chains or trees of sets; the values themselves grow by
+//           a few bits a stage, so that writing them all down is quadratic in the length of a chain, with the constant
+//           of one machine word multiplication per 64 bits.
+// (J. R. Bunch, D. J. Rose, eds., Sparse Matrix Computations, 1976, for 1 to 3; H. M. Markowitz, Management Science 3,
+// 1957, 255-269, for the order.)
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "exact/ratio.hpp"
+#include "motion/equations.hpp"
+
+namespace couplet {
+
+struct Solution {
+    // known columns + free columns that have a parameter of their own
+    std::size_t parameters = 0;
+    // Values of the unknowns: by column, then by parameter.
+    std::vector<Ratio> values;
+    // Unknown columns that no row decides.
+    std::vector<std::int32_t> free_columns;
+    // Unknowns that depend on a free column, where the free columns are too many to have parameters; else empty.
+    std::vector<bool> undetermined;
+    // Sums over the known columns that the rows force to 0; not independent of one another.
+    std::vector<std::vector<Ratio>> relations;
+    // Rows that left machine words.
+    int steps_beyond_words = 0;
+};
+
+// Free columns get parameters where there are at most `most_free` of them. Throws RatesTooLarge (motion.hpp).
+[[nodiscard]] Solution eliminate(const Rows& rows, std::int32_t known, std::size_t most_free);
+
+// The same for three rows in four unknowns, the size of every simple planetary set: the signed 3 x 3 minors (Cramer's
+// rule), a vector that all rows send to 0. Nothing where the rows are dependent or a coefficient is beyond 2^19, for
+// which the minors might leave 64 bits.
+using FourWords = std::array<std::int64_t, 4>;
+[[nodiscard]] std::optional<FourWords> null_vector(const std::array<FourWords, 3>& rows);
+
+}  // namespace couplet
