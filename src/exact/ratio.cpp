@@ -12,11 +12,15 @@ using detail::word_magnitude;
 
 namespace detail {
 
-// The heap form: a canonical GMP rational, at least one part of which leaves a machine word.
+// The heap form: a canonical GMP rational, at least one part of which leaves a machine word. Made without limbs, and
+// invalid until both parts are set: the usual denominator of 1 would be allocated only to be replaced.
 struct BigRatio {
     mpq_t value;
 
-    BigRatio() { mpq_init(value); }
+    BigRatio() {
+        mpz_init(mpq_numref(value));
+        mpz_init(mpq_denref(value));
+    }
     ~BigRatio() { mpq_clear(value); }
     BigRatio(const BigRatio&) = delete;
     BigRatio& operator=(const BigRatio&) = delete;
@@ -81,7 +85,33 @@ Ratio compute_big(Operation operation) {
 
 template <class Operation>
 Ratio compute_whole(Operation operation) {
-    return compute_big([&](mpq_ptr q) { operation(mpq_numref(q)); });
+    return compute_big([&](mpq_ptr q) {
+        operation(mpq_numref(q));
+        mpz_set_ui(mpq_denref(q), 1);
+    });
+}
+
+// The product of a large ratio and a small one other than 0, one pass over the limbs for each gcd and product.
+Ratio scale_big(const BigRatio& big, std::int64_t numerator, std::int64_t denominator) {
+    mpz_srcptr top = mpq_numref(big.value);
+    mpz_srcptr bottom = mpq_denref(big.value);
+    const auto words = [](mpz_ptr product, mpz_srcptr large, std::uint64_t divisor, std::uint64_t factor) {
+        if (divisor == 1) {
+            mpz_mul_ui(product, large, factor);
+        } else {
+            mpz_divexact_ui(product, large, divisor);
+            if (factor != 1) mpz_mul_ui(product, product, factor);
+        }
+    };
+    const std::uint64_t size = word_magnitude(numerator);
+    const auto divisor = static_cast<std::uint64_t>(denominator);
+    const std::uint64_t top_common = divisor == 1 ? 1 : mpz_gcd_ui(nullptr, top, divisor);
+    const std::uint64_t bottom_common = size == 1 ? 1 : mpz_gcd_ui(nullptr, bottom, size);
+    return compute_big([&](mpq_ptr q) {
+        words(mpq_numref(q), top, top_common, size / bottom_common);
+        words(mpq_denref(q), bottom, bottom_common, divisor / top_common);
+        if (numerator < 0) mpz_neg(mpq_numref(q), mpq_numref(q));
+    });
 }
 
 bool fits(std::int64_t value) { return value != INT64_MIN; }
@@ -232,6 +262,10 @@ Ratio operator*(const Ratio& a, const Ratio& b) {
         if (!__builtin_mul_overflow(a.numerator_ / left, b.numerator_ / right, &top) &&
             !__builtin_mul_overflow(a.denominator_ / right, b.denominator_ / left, &bottom) && fits(top))
             return {top, bottom, Ratio::Reduced{}};
+    } else if (a.is_small() != b.is_small()) {
+        const Ratio& small = a.is_small() ? a : b;
+        if (small.is_zero()) return {};
+        return scale_big(BigRatio::of(a.is_small() ? b : a), small.numerator_, small.denominator_);
     }
     const View va(a);
     const View vb(b);

@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <memory_resource>
 #include <queue>
+#include <tuple>
 
 #include "motion/motion.hpp"
 
@@ -23,6 +24,7 @@ struct Row {
     std::int32_t begin = 0;
     std::int32_t length = 0;
     std::int32_t unknowns = 0;       // terms whose column is still unknown
+    std::int32_t weight = 0;         // terms whose column is not known to be 0: what the row's value will cost
     std::int32_t large = kNone;      // where its coefficients are kept once they have left machine words
     std::int32_t coefficient_bits = 0;
     bool active = true;
@@ -139,6 +141,7 @@ Elimination::Elimination(const Rows& rows, std::int32_t known, std::pmr::memory_
         made.length = rows.starts[static_cast<std::size_t>(r) + 1] - made.begin;
         for (const Term& term : terms_of(made)) {
             made.coefficient_bits = std::max(made.coefficient_bits, bits_of(term.coefficient));
+            ++made.weight;
             if (!is_unknown(term.column)) continue;
             ++made.unknowns;
             link(r, term.column);
@@ -235,7 +238,10 @@ void Elimination::take_short_row(std::int32_t row_index) {
     }
     forward_.push_back({row_index, unknown});
     states_[static_cast<std::size_t>(unknown)] = zero ? ColumnState::zero : ColumnState::known;
-    each_active_row_of(unknown, [this](std::int32_t other) { row_lost_unknown(other); });
+    each_active_row_of(unknown, [&](std::int32_t other) {
+        if (zero) --row(other).weight;
+        row_lost_unknown(other);
+    });
 }
 
 // Step 2.
@@ -259,7 +265,7 @@ std::int64_t Elimination::cost_of(std::int32_t column, std::int32_t* shortest_ro
     each_active_row_of(column, [&](std::int32_t row_index) {
         ++count;
         const Row& r = row(row_index);
-        const auto key = [&](const Row& x) { return std::pair{x.unknowns, x.coefficient_bits}; };
+        const auto key = [&](const Row& x) { return std::tuple{x.unknowns, x.weight, x.coefficient_bits}; };
         if (*shortest_row == kNone || key(r) < key(row(*shortest_row))) *shortest_row = row_index;
     });
     if (count == 0) return 0;
@@ -398,6 +404,7 @@ void Elimination::replace_terms(std::int32_t target, std::int32_t begin) {
     changed.begin = begin;
     changed.length = static_cast<std::int32_t>(terms_.size()) - begin;
     changed.unknowns = 0;
+    changed.weight = changed.length;
     merge_terms(terms_of(before), terms_of(changed), [&](const Term* was, const Term* is) {
         const std::int32_t column = was != nullptr ? was->column : is->column;
         if (!is_unknown(column)) return;
