@@ -26,7 +26,7 @@ struct CarrierCorrection {
 
 enum class Obstacle {
     none,
-    first_stands_still,  // the first joint never turns while the second one does
+    first_stands_still,  // the first joint never turns
     independent,         // with the freedom that is left each joint can turn on its own
     undetermined         // the setting is locked or conflicting: there is no motion
 };

@@ -63,6 +63,7 @@ class Elimination {
 
     void run();
     [[nodiscard]] Solution values(std::size_t most_free);
+    [[nodiscard]] std::vector<EliminationStep> steps() const;
 
   private:
     [[nodiscard]] bool is_unknown(std::int32_t column) const {
@@ -111,6 +112,7 @@ class Elimination {
     Pool<Pivot> forward_;
     Pool<Pivot> backward_;
     Pool<std::int32_t> relations_;
+    Pool<EliminationStep> combined_;
     std::priority_queue<Candidate, Pool<Candidate>, std::greater<>> candidates_;
     std::vector<std::vector<Ratio>> large_;
     std::int32_t next_age_ = 0;
@@ -132,6 +134,7 @@ Elimination::Elimination(const Rows& rows, std::int32_t known, std::pmr::memory_
       forward_(memory),
       backward_(memory),
       relations_(memory),
+      combined_(memory),
       candidates_(std::greater<>{}, Pool<Candidate>(memory)) {
     links_.reserve(rows.terms.size() * 2);
     std::fill(states_.begin() + unknown_columns_, states_.end(), ColumnState::known);
@@ -303,6 +306,7 @@ void Elimination::eliminate_column(Pivot pivot) {
 }
 
 void Elimination::combine(std::int32_t target, std::int32_t source, std::int32_t column) {
+    combined_.push_back({EliminationStep::Kind::combine, target, source, column});
     const bool words = row(target).large == kNone && row(source).large == kNone;
     if (words && combine_words(target, source, column)) return;
     ++steps_beyond_words_;
@@ -509,7 +513,24 @@ Solution Elimination::values(std::size_t most_free) {
     return solution;
 }
 
+std::vector<EliminationStep> Elimination::steps() const {
+    std::vector<EliminationStep> steps(combined_.begin(), combined_.end());
+    const auto give = [&](Pivot pivot) {
+        steps.push_back({EliminationStep::Kind::give, kNone, pivot.row, pivot.column});
+    };
+    std::for_each(forward_.begin(), forward_.end(), give);
+    std::for_each(backward_.rbegin(), backward_.rend(), give);
+    return steps;
+}
+
 }  // namespace
+
+std::vector<EliminationStep> elimination_steps(const Rows& rows, std::int32_t known) {
+    std::pmr::monotonic_buffer_resource memory;
+    Elimination elimination(rows, known, &memory);
+    elimination.run();
+    return elimination.steps();
+}
 
 Solution eliminate(const Rows& rows, std::int32_t known, std::size_t most_free) {
     alignas(std::max_align_t) std::array<std::byte, 16384> first_memory;

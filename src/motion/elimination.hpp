@@ -33,6 +33,16 @@
 
 namespace couplet {
 
+// One step of an elimination, so that it can be done again with other coefficients in the same places.
+struct EliminationStep {
+    // combine: row `target` lost the column by way of row `source`. give: `source` gives the column its value once every
+    // other column has one; these steps stand in the order of evaluation. `target` is -1 there.
+    enum class Kind { combine, give } kind;
+    std::int32_t target;
+    std::int32_t source;
+    std::int32_t column;
+};
+
 struct Solution {
     // known columns + free columns that have a parameter of their own
     std::size_t parameters = 0;
@@ -47,6 +57,9 @@ struct Solution {
     // Rows that left machine words.
     int steps_beyond_words = 0;
 };
+
+// The steps of the same elimination: every combine, in order, then every give.
+[[nodiscard]] std::vector<EliminationStep> elimination_steps(const Rows& rows, std::int32_t known);
 
 // Free columns get parameters where there are at most `most_free` of them. Throws RatesTooLarge (motion.hpp).
 [[nodiscard]] Solution eliminate(const Rows& rows, std::int32_t known, std::size_t most_free);

@@ -18,6 +18,8 @@ enum class TrainList { members, gears, meshes, settings, joints };
 struct TrainFault {
     TrainList list;
     std::size_t position;
+    // What of the entry is at fault, as a scene file calls it ("on", "gears", "hold"); empty: the entry as a whole.
+    std::string key;
     std::string wrong;  // "member 'a' rides on itself by way of 'b'"
     std::string right;  // "what a member rides on must lead to the frame"
 };

@@ -1,0 +1,17 @@
+// Output: where a sheet goes.
+#pragma once
+
+#include <string>
+
+#include "cli/options.hpp"
+
+namespace couplet {
+
+// To standard output, or to the file asked for: a reader finds the old file or the new one and never a half. Throws
+// UsageError where the file is the scene itself, SceneError or std::runtime_error where it cannot be written.
+void deliver(const std::string& sheet, const SheetOptions& options);
+
+// Standard output, whole; std::runtime_error where it cannot be written.
+void print(const std::string& text);
+
+}  // namespace couplet

@@ -1,0 +1,24 @@
+// Verb: one command of the program.
+#pragma once
+
+#include <functional>
+
+namespace CLI {
+class App;
+}
+
+namespace couplet {
+
+struct Verb {
+    CLI::App* command;
+    // After parsing: does the work and returns the exit status.
+    std::function<int()> run;
+};
+
+// What two angles do I type for each joint coupling?
+[[nodiscard]] Verb add_couple_verb(CLI::App& program);
+
+// Which ratios does the train offer?
+[[nodiscard]] Verb add_speeds_verb(CLI::App& program);
+
+}  // namespace couplet

@@ -1,0 +1,125 @@
+#include <fmt/format.h>
+
+#include "scene/names.hpp"
+#include "scene/read.hpp"
+
+namespace couplet {
+
+namespace {
+
+using namespace std::string_view_literals;
+
+constexpr std::array kJointKeys = {"name"sv, "turns"sv, "against"sv, "flipped"sv};
+constexpr std::array kCouplingKeys = {"joints"sv, "typed"sv};
+constexpr std::string_view kOn = " on ";
+
+bool is_member(const SceneReading& scene, std::string_view name) {
+    return name == "frame" || scene.members.find(name).has_value();
+}
+
+// How the text reads as "a on b" of two members; a member's own name may contain " on ".
+std::vector<std::pair<std::string_view, std::string_view>> readings_as_pair(const SceneReading& scene,
+                                                                            std::string_view name) {
+    std::vector<std::pair<std::string_view, std::string_view>> readings;
+    for (std::size_t at = name.find(kOn); at != std::string_view::npos; at = name.find(kOn, at + 1)) {
+        const std::pair pair(name.substr(0, at), name.substr(at + kOn.size()));
+        if (pair.first != pair.second && is_member(scene, pair.first) && is_member(scene, pair.second))
+            readings.push_back(pair);
+    }
+    return readings;
+}
+
+// A joint's own name must not be what some other joint is called by default.
+void refuse_name_of_others(const SceneReading& scene, const TableReader& table, const Joint& joint) {
+    for (const auto& [turns, against] : readings_as_pair(scene, joint.name)) {
+        if (turns == name_of(scene.train, joint.turns) && against == name_of(scene.train, joint.against)) continue;
+        table.refuse("name",
+                     fmt::format("{} is {}, which is the joint of {} against {}", table.named("name"),
+                                 quoted(joint.name), quoted(turns), quoted(against)),
+                     "choose another name, or change what it turns against");
+    }
+}
+
+MemberIndex read_side(SceneReading& scene, const TableReader& table, std::string_view key) {
+    if (table.find(key) == nullptr)
+        table.refuse_missing(key, "a joint names both members: the one that turns, and what it turns against");
+    return member_under(scene, table, key).value_or(kFrame);
+}
+
+void read_joint(SceneReading& scene, const TableReader& table, Joint& joint) {
+    table.refuse_unknown_keys(kJointKeys);
+    joint.turns = read_side(scene, table, "turns");
+    joint.against = read_side(scene, table, "against");
+    joint.flipped = table.flag("flipped").value_or(false);
+    const std::size_t position = scene.train.joints.size() - 1;
+    if (table.find("name") != nullptr) {
+        joint.name = read_name(scene.joints, table, "joint", position);
+    } else {
+        joint.name = default_joint_name(scene.train, joint.turns, joint.against);
+        if (const auto taken = scene.joints.find(joint.name))
+            table.refuse("", fmt::format("two joints are named {}, here and in line {}", quoted(joint.name),
+                                         taken->line),
+                         "give this one a name of its own");
+        scene.joints.add(joint.name, {position, table.line()});
+    }
+    refuse_name_of_others(scene, table, joint);
+}
+
+std::string suggested_joint(const SceneReading& scene, std::string_view name) {
+    std::vector<std::string> defaults;
+    for (const Member& member : scene.train.members)
+        defaults.push_back(member.name + std::string(kOn) + name_of(scene.train, member.rides_on));
+    std::vector<std::string_view> names = scene.joints.names();
+    names.insert(names.end(), defaults.begin(), defaults.end());
+    return suggestion(name, names, "name a joint, or two members as 'a on b'; the joints are",
+                      "this scene has no members");
+}
+
+std::optional<std::string> read_joint_name(SceneReading& scene, const TableReader& table, const toml::node& node) {
+    const auto name = table.text_at("joints", node);
+    if (!name) return std::nullopt;
+    if (scene.joints.find(*name)) return std::string(*name);
+    const auto readings = readings_as_pair(scene, *name);
+    if (readings.size() == 1) return std::string(*name);
+    if (!scene.errors.wants(line_of(node))) return std::nullopt;
+    if (readings.empty())
+        scene.errors.add(line_of(node), fmt::format("{} names {}, which is no joint", table.named("joints"), quoted(*name)),
+                         suggested_joint(scene, *name));
+    else
+        scene.errors.add(line_of(node),
+                         fmt::format("{} names {}, which could be the joint of {} against {} or of {} against {}",
+                                     table.named("joints"), quoted(*name), quoted(readings[0].first),
+                                     quoted(readings[0].second), quoted(readings[1].first), quoted(readings[1].second)),
+                         "describe the one you mean as a [[joint]] with a name of its own");
+    return std::nullopt;
+}
+
+void read_coupling(SceneReading& scene, const TableReader& table, CouplingEntry& coupling) {
+    table.refuse_unknown_keys(kCouplingKeys);
+    if (auto typed = table.numbers("typed", kDegrees, 2))
+        coupling.typed = {std::move((*typed)[0]), std::move((*typed)[1])};
+    if (table.find("joints") == nullptr) table.refuse_missing("joints", "name the two joints that are coupled");
+    const toml::array* joints = table.list("joints", 2, "a list of two joints");
+    if (joints == nullptr) return;
+    const auto first = read_joint_name(scene, table, (*joints)[0]);
+    const auto second = read_joint_name(scene, table, (*joints)[1]);
+    if (first && second && *first == *second)
+        table.refuse("joints", fmt::format("{} names {} twice", table.named("joints"), quoted(*first)),
+                     "a coupling joins two different joints");
+    coupling.joints = {first.value_or(""), second.value_or("")};
+}
+
+}  // namespace
+
+void read_joints(SceneReading& scene, const TableReader& root) {
+    for (const TableReader& table : scene.open(root, "joint", "[[joint]]", TrainList::joints)) {
+        read_joint(scene, table, scene.train.joints.emplace_back());
+    }
+}
+
+void read_couplings(SceneReading& scene, const TableReader& root) {
+    for (const toml::table* table : root.tables("coupling", "start each coupling with [[coupling]]"))
+        read_coupling(scene, TableReader(scene, *table, "[[coupling]]"), scene.train.couplings.emplace_back());
+}
+
+}  // namespace couplet

@@ -1,0 +1,226 @@
+#include "sheet/coupling_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "sheet/audit_words.hpp"
+#include "sheet/cautions.hpp"
+#include "sheet/numbers.hpp"
+#include "sheet/outcome_words.hpp"
+#include "sheet/words.hpp"
+
+namespace couplet {
+
+namespace {
+
+Facts setting_facts(const Train& train, const CouplingSheet& sheet) {
+    const Setting& setting = sheet.setting;
+    std::vector<std::string> ties;
+    std::vector<std::string> drivers;
+    for (const auto& tie : setting.tie) ties.push_back(tie_text(train, tie));
+    for (const Drive& drive : setting.drive) drivers.push_back(drive_text(train, drive));
+    Facts facts;
+    facts.facts.push_back({"Setting", setting.name.empty() ? "as given on the command line" : setting.name});
+    facts.facts.push_back({"Held", setting.hold.empty() ? "nothing" : list_text(names_of(train, setting.hold))});
+    if (!ties.empty()) facts.facts.push_back({"Tied", list_text(ties)});
+    facts.facts.push_back({drivers.size() > 1 ? "Drivers" : "Driver", drivers.empty() ? "none" : list_text(drivers)});
+    facts.facts.push_back({"Outcome", outcome_line(sheet.motion)});
+    return facts;
+}
+
+bool has_rates(const Motion& motion) {
+    return motion.outcome == Outcome::moves || motion.outcome == Outcome::free;
+}
+
+std::vector<Cell> member_row(const Train& train, const CouplingSheet& sheet, const MemberRate& rate) {
+    const MemberIndex on = rides_on(train, rate.member);
+    std::vector<Cell> row = {member_label(train, rate.member), name_of(train, on)};
+    if (rate.turns_per_driver_turn) {
+        row.push_back(fraction_cell(*rate.turns_per_driver_turn));
+        row.push_back(rough_cell(*rate.turns_per_driver_turn));
+        row.emplace_back(rate.rpm ? decimal_cell(*rate.rpm) : Cell(""));
+        row.emplace_back(std::string(sense_text(*rate.turns_per_driver_turn)));
+    } else {
+        row.insert(row.end(), {"?", "?", "?", rate.combination.empty() ? "undetermined" : ""});
+    }
+    if (sheet.motion.parameter_count() > 1)
+        row.emplace_back(combination_text(rate.combination, parameter_names(train, sheet.motion)));
+    return row;
+}
+
+Table members_table(const Train& train, const CouplingSheet& sheet) {
+    const std::string driver =
+        sheet.reference_driver ? name_of(train, sheet.reference_driver->member) : std::string("driver");
+    Table table;
+    table.columns = {{"member", "", Align::left},
+                     {"rides on", "", Align::left},
+                     {"turns", "per turn of " + driver, Align::right},
+                     {"decimal", "turns", Align::right},
+                     {"speed", "rpm", Align::right},
+                     {"sense", "", Align::left}};
+    if (sheet.motion.parameter_count() > 1) table.columns.push_back({"made up of", "turns", Align::left});
+    for (const MemberRate& rate : sheet.members) table.rows.push_back(member_row(train, sheet, rate));
+    return table;
+}
+
+bool is_typed_in(const Coupling& coupling) {
+    return coupling.second_per_first && !coupling.second_per_first->is_zero();
+}
+
+bool any_rounded(const CouplingSheet& sheet) {
+    return std::ranges::any_of(sheet.couplings, [](const Coupling& c) { return is_typed_in(c) && !c.to_type.exact; });
+}
+
+std::vector<Cell> coupling_row(const Train& train, const Coupling& coupling, bool tell_exactness) {
+    std::vector<Cell> row = {joint_label(train, coupling.first),
+                             joint_label(train, coupling.second),
+                             fraction_cell(*coupling.second_per_first),
+                             rough_cell(*coupling.second_per_first),
+                             decimal_cell(coupling.to_type.degrees[0]),
+                             decimal_cell(coupling.to_type.degrees[1]),
+                             decimal_cell(coupling.whole_degrees[0]),
+                             decimal_cell(coupling.whole_degrees[1]),
+                             std::string(sense_text(*coupling.second_per_first))};
+    if (tell_exactness) row.emplace_back(coupling.to_type.exact ? "exact" : "rounded");
+    return row;
+}
+
+Table couplings_table(const Train& train, const CouplingSheet& sheet) {
+    Table table;
+    table.columns = {
+        {"1st joint", "", Align::left},     {"2nd joint", "", Align::left},     {"2nd per 1st", "turns", Align::right},
+        {"decimal", "turns", Align::right}, {"TYPE 1st", "deg", Align::right},  {"TYPE 2nd", "deg", Align::right},
+        {"whole 1st", "deg", Align::right}, {"whole 2nd", "deg", Align::right}, {"sense", "", Align::left}};
+    const bool tell_exactness = any_rounded(sheet);
+    if (tell_exactness) table.columns.push_back({"typed pair is", "", Align::left});
+    for (const Coupling& coupling : sheet.couplings)
+        if (is_typed_in(coupling)) table.rows.push_back(coupling_row(train, coupling, tell_exactness));
+    return table;
+}
+
+// The member among those of the two joints that carries another one of them: whose turning tooth counts do not see.
+std::string carrier_name(const Train& train, const Coupling& coupling) {
+    const std::array members = {coupling.second.turns, coupling.second.against, coupling.first.turns,
+                                coupling.first.against};
+    for (const MemberIndex member : members)
+        if (member != kFrame && rides_on(train, member) != kFrame) return name_of(train, rides_on(train, member));
+    return "the carrier";
+}
+
+std::string why_corrected(const Train& train, const Coupling& coupling) {
+    const std::string carrier = carrier_name(train, coupling);
+    std::vector<std::string> elsewhere;
+    for (const Joint& joint : {coupling.first, coupling.second})
+        if (name_of(train, joint.against) != carrier) elsewhere.push_back(joint_name(train, joint));
+    std::string why =
+        fmt::format("Tooth counts tell what is seen by someone riding on {}, and {} turns too. ", carrier, carrier);
+    if (name_of(train, coupling.second.against) == carrier)
+        why += fmt::format("{} sits on {}, but ", joint_name(train, coupling.second), carrier);
+    if (!elsewhere.empty())
+        why += fmt::format("{} {} not measured from there, so {}'s own turning has to be counted in.",
+                           list_text(elsewhere), elsewhere.size() == 1 ? "is" : "are", carrier);
+    return why;
+}
+
+std::string would_type(const Coupling& coupling, const Ratio& second_per_first) {
+    const Ratio& first_deg = coupling.degrees[0];
+    return fmt::format("{} turns per turn, {}", fraction_cell(second_per_first).shown,
+                       pair_text(first_deg, first_deg * second_per_first));
+}
+
+Facts::Fact formula_fact(const Coupling& coupling) {
+    if (coupling.expression.size() <= kLongestFormula) return {"formula (deg)", coupling.expression, true};
+    return {"formula (deg)", fmt::format("{} characters long; --format json prints it", coupling.expression.size())};
+}
+
+Facts derivation(const Train& train, const Coupling& coupling) {
+    Facts facts;
+    facts.title = fmt::format("{}, while {} turns {} deg", joint_label(train, coupling.second),
+                              joint_label(train, coupling.first), decimal_cell(coupling.degrees[0]).shown);
+    facts.facts.push_back(formula_fact(coupling));
+    if (!coupling.correction) return facts;
+    const CarrierCorrection& correction = *coupling.correction;
+    facts.facts.push_back({"bare tooth ratio", would_type(coupling, correction.bare_second_per_first)});
+    facts.facts.push_back({"the joint needs", would_type(coupling, correction.second_per_first)});
+    facts.facts.push_back(
+        {"carrier correction", fmt::format("{} deg per turn of {}", rough_text(correction.difference_deg_per_turn),
+                                           joint_name(train, coupling.first))});
+    facts.facts.push_back({"why", why_corrected(train, coupling)});
+    return facts;
+}
+
+std::string drift_text(const Train& train, const Coupling& coupling) {
+    std::string text =
+        fmt::format("{}: {} drifts by {} deg per 1000 turns of {}", joint_name(train, coupling.second),
+                    pair_text(coupling.to_type.degrees[0], coupling.to_type.degrees[1]),
+                    rough_text(coupling.to_type.drift_deg_per_1000_turns), joint_name(train, coupling.first));
+    if (coupling.turns_to_quarter_tooth)
+        text +=
+            fmt::format("; a quarter tooth out after {} turns", rough_text(coupling.turns_to_quarter_tooth->floor()));
+    return text + ". The formula is exact.";
+}
+
+// Adds a heading with bullets, one for each coupling that has something to say.
+template <class Text>
+void add_remarks(Page& page, const std::string& heading, const CouplingSheet& sheet, Text text_of) {
+    Bullets bullets;
+    for (const Coupling& coupling : sheet.couplings)
+        if (std::string text = text_of(coupling); !text.empty()) bullets.items.push_back(std::move(text));
+    if (bullets.items.empty()) return;
+    page.blocks.emplace_back(Heading{heading});
+    page.blocks.emplace_back(std::move(bullets));
+}
+
+bool any_abbreviated(const Table& table) {
+    return std::ranges::any_of(table.rows, [](const auto& row) { return std::ranges::any_of(row, is_abbreviated); });
+}
+
+void add_table(Page& page, std::string heading, Table table) {
+    page.blocks.emplace_back(Heading{std::move(heading)});
+    const bool abbreviated = any_abbreviated(table);
+    page.blocks.emplace_back(std::move(table));
+    if (abbreviated)
+        page.blocks.emplace_back(
+            Paragraph{"Where digits are counted, the exact number is too long to read: "
+                      "--format json prints it."});
+}
+
+void add_couplings(Page& page, const Train& train, const CouplingSheet& sheet) {
+    Table table = couplings_table(train, sheet);
+    if (!table.rows.empty()) {
+        add_table(page, "Couplings: the two angles to type", std::move(table));
+        page.blocks.emplace_back(Heading{"Where the numbers come from"});
+        for (const Coupling& coupling : sheet.couplings)
+            if (is_typed_in(coupling)) page.blocks.emplace_back(derivation(train, coupling));
+    }
+    add_remarks(page, "Stands still: fix this joint instead of coupling it", sheet, [&](const Coupling& c) {
+        return c.second_per_first && c.second_per_first->is_zero() ? joint_label(train, c.second) : "";
+    });
+    add_remarks(page, "Rounded to fit the modeller's fields", sheet,
+                [&](const Coupling& c) { return is_typed_in(c) && !c.to_type.exact ? drift_text(train, c) : ""; });
+}
+
+}  // namespace
+
+Page coupling_page(const Train& train, const CouplingSheet& sheet) {
+    Page page;
+    page.title = train.title;
+    if (!train.notes.empty()) page.blocks.emplace_back(Paragraph{train.notes});
+    page.blocks.emplace_back(setting_facts(train, sheet));
+    if (std::vector<std::string> advice = outcome_advice(train, sheet); !advice.empty())
+        page.blocks.emplace_back(Bullets{std::move(advice)});
+    if (has_rates(sheet.motion)) {
+        add_table(page, "Members: turns against the frame", members_table(train, sheet));
+        add_couplings(page, train, sheet);
+        add_remarks(page, "Cannot be coupled", sheet,
+                    [&](const Coupling& c) { return c.second_per_first ? "" : obstacle_text(train, c); });
+        add_remarks(page, "Audit of what was typed", sheet,
+                    [&](const Coupling& c) { return c.audit ? audit_text(train, c) : ""; });
+    }
+    page.blocks.emplace_back(Heading{"Cautions"});
+    page.blocks.emplace_back(Bullets{{kCautions.begin(), kCautions.end()}});
+    return page;
+}
+
+}  // namespace couplet

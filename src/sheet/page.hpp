@@ -1,0 +1,51 @@
+// Page: a sheet for eyes as a list of blocks, rendered as text or as Markdown.
+#pragma once
+
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "sheet/table.hpp"
+
+namespace couplet {
+
+struct Heading {
+    std::string text;
+};
+
+// Wrapped in text; line breaks in it stay.
+struct Paragraph {
+    std::string text;
+};
+
+struct Bullets {
+    std::vector<std::string> items;
+};
+
+// Labels with what stands beside them.
+struct Facts {
+    struct Fact {
+        std::string label;
+        std::string text;
+        // A formula: never wrapped, so that it can be copied whole.
+        bool verbatim = false;
+    };
+    // Empty: none.
+    std::string title;
+    std::vector<Fact> facts;
+};
+
+using Block = std::variant<Heading, Paragraph, Bullets, Facts, Table>;
+
+struct Page {
+    std::string title;
+    std::vector<Block> blocks;
+};
+
+// Paragraphs, bullets and facts are wrapped at kTextWidth columns; tables are as wide as they need to be.
+inline constexpr std::size_t kTextWidth = 96;
+[[nodiscard]] std::string text_page(const Page& page);
+
+[[nodiscard]] std::string markdown_page(const Page& page);
+
+}  // namespace couplet
