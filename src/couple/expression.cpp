@@ -182,6 +182,12 @@ std::vector<std::optional<Quotient>> symbolic_joint_rates(const Train& train, co
     return values;
 }
 
+std::string fraction_expression(const Ratio& second_per_first, const Ratio& first_deg) {
+    if (second_per_first.is_zero()) return "0";
+    const bool negative = second_per_first.sign() * first_deg.sign() < 0;
+    return (negative ? "-" : "") + exact_text(first_deg.magnitude()) + " * " + second_per_first.magnitude().to_string();
+}
+
 std::string angle_expression(const Train& train, const std::vector<std::optional<Quotient>>& joint_rates,
                              const Joint& first, const Joint& second, const Ratio& second_per_first,
                              const Ratio& first_deg) {
@@ -197,7 +203,7 @@ std::string angle_expression(const Train& train, const std::vector<std::optional
         } catch (const TooManyTerms&) {
         }
     }
-    return text_of(train, Quotient{second_per_first, {}, {}}, first_deg);
+    return fraction_expression(second_per_first, first_deg);
 }
 
 std::optional<Ratio> evaluate_expression(const std::string& text) { return Parser(text).whole_text(); }

@@ -33,6 +33,9 @@ inline constexpr std::size_t kMostExpressionLength = 300;
                                            const Joint& first, const Joint& second, const Ratio& second_per_first,
                                            const Ratio& first_deg);
 
+// The same with the ratio as a fraction: "-360 * 161/240".
+[[nodiscard]] std::string fraction_expression(const Ratio& second_per_first, const Ratio& first_deg);
+
 // The value of such a text: decimal numbers, + - * / with the usual precedence, parentheses, a leading sign. Nothing
 // where the text is anything else, divides by zero, or nests deeper than 100.
 [[nodiscard]] std::optional<Ratio> evaluate_expression(const std::string& text);
