@@ -29,7 +29,7 @@ std::pair<MemberIndex, MemberIndex> tie_of(const Train& train, const std::string
     }
     const std::size_t equals = text.find('=');
     if (equals == std::string::npos)
-        throw UsageError(fmt::format("--tie {} names one member; write two, A=B", quoted(text)));
+        throw UsageError(fmt::format("--tie {} names one member; write two, A=B", in_quotes(text)));
     return {member_of(train, text.substr(0, equals)), member_of(train, text.substr(equals + 1))};
 }
 

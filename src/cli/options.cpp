@@ -10,16 +10,17 @@
 
 namespace couplet {
 
-void add_sheet_options(CLI::App& verb, SheetOptions& options) {
+void add_sheet_options(CLI::App& verb, SheetOptions& options, const std::string& what_setting_does) {
     verb.add_option("SCENE", options.scene, "scene file (TOML); without one, the harbour capstan that is built in");
     verb.add_option("--format", options.format, "text (default), json, csv or md")->type_name("FORMAT");
     verb.add_option("-o,--output", options.output, "write to FILE instead of the terminal")->type_name("FILE");
-    auto* setting = verb.add_option("--setting", options.setting, "the setting of the scene to use; default: its first")
-                        ->type_name("NAME");
+    auto* setting = verb.add_option("--setting", options.setting, what_setting_does)->type_name("NAME");
     verb.add_option("--settings", options.settings,
                     "'all': one row per setting, with its ratio and the step to the next")
         ->type_name("all")
         ->excludes(setting);
+    verb.add_option("--out", options.out, "with --settings all: the output member; default: the one that all share")
+        ->type_name("NAME");
 }
 
 Format format_of(const SheetOptions& options) {
@@ -28,27 +29,28 @@ Format format_of(const SheetOptions& options) {
     if (options.format == "csv") return Format::csv;
     if (options.format == "md") return Format::md;
     throw UsageError(
-        fmt::format("unknown format {}; {}", quoted(options.format),
+        fmt::format("unknown format {}; {}", in_quotes(options.format),
                     name_suggestion(options.format, {"text", "json", "csv", "md"}, "the formats are", "")));
 }
 
 bool wants_all_settings(const SheetOptions& options) {
+    if (options.out && !options.settings) throw UsageError("--out needs --settings all");
     if (!options.settings) return false;
     if (*options.settings == "all") return true;
     throw UsageError(fmt::format("--settings takes 'all', not {}; --setting takes the name of one setting",
-                                 quoted(*options.settings)));
+                                 in_quotes(*options.settings)));
 }
 
 Ratio number_of(std::string_view option, const std::string& text, std::string_view example) {
     if (std::optional<Ratio> number = parse_ratio(text)) return *std::move(number);
-    throw UsageError(fmt::format("{} {} is not a number; write it like {}", option, quoted(text), example));
+    throw UsageError(fmt::format("{} {} is not a number; write it like {}", option, in_quotes(text), example));
 }
 
 MemberIndex member_of(const Train& train, const std::string& name) {
     if (const std::optional<MemberIndex> member = find_member(train, name)) return *member;
     std::vector<std::string> names;
     for (const Member& member : train.members) names.push_back(member.name);
-    throw UsageError(fmt::format("unknown member {}; {}", quoted(name),
+    throw UsageError(fmt::format("unknown member {}; {}", in_quotes(name),
                                  name_suggestion(name, names, "the members are", "the scene has no members")));
 }
 

@@ -33,10 +33,11 @@ struct SheetOptions {
     std::optional<std::string> output;
     std::optional<std::string> setting;
     std::optional<std::string> settings;  // "all"
+    std::optional<std::string> out;       // with --settings all: the output member
 };
 
-// The options must outlive the parsing.
-void add_sheet_options(CLI::App& verb, SheetOptions& options);
+// The options must outlive the parsing. `what_setting_does` is the help on --setting.
+void add_sheet_options(CLI::App& verb, SheetOptions& options, const std::string& what_setting_does);
 
 // All of the following throw UsageError where the text is not what they ask for.
 [[nodiscard]] Format format_of(const SheetOptions& options);

@@ -24,7 +24,7 @@ void deliver(const std::string& sheet, const SheetOptions& options) {
     }
     std::error_code ignored;
     if (!options.scene.empty() && std::filesystem::equivalent(*options.output, options.scene, ignored))
-        throw UsageError(fmt::format("-o {} is the scene itself; name another file", quoted(*options.output)));
+        throw UsageError(fmt::format("-o {} is the scene itself; name another file", in_quotes(*options.output)));
     save_scene_text(*options.output, sheet);
 }
 

@@ -36,7 +36,7 @@ void put_verb_first(std::vector<std::string>& arguments) {
     if (first == "-h" || first == "--help" || first == "--version") return;
     if (!first.starts_with('-') && !looks_like_a_file(first))
         throw UsageError(
-            fmt::format("unknown verb {}; {}", quoted(first), name_suggestion(first, kVerbs, "the verbs are", "")));
+            fmt::format("unknown verb {}; {}", in_quotes(first), name_suggestion(first, kVerbs, "the verbs are", "")));
     arguments.insert(arguments.begin(), "couple");
 }
 
@@ -45,11 +45,11 @@ void refuse_leftovers(const CLI::App& verb) {
     if (left.empty()) return;
     const auto option = std::ranges::find_if(left, [](const std::string& text) { return text.starts_with('-'); });
     if (option == left.end())
-        throw UsageError(fmt::format("{} is one argument too many; a verb takes one scene", quoted(left.front())));
+        throw UsageError(fmt::format("{} is one argument too many; a verb takes one scene", in_quotes(left.front())));
     std::vector<std::string> names;
     for (const CLI::Option* known : verb.get_options())
         if (!known->get_lnames().empty()) names.push_back("--" + known->get_lnames().front());
-    throw UsageError(fmt::format("unknown option {}; {}", quoted(*option),
+    throw UsageError(fmt::format("unknown option {}; {}", in_quotes(*option),
                                  name_suggestion(option->substr(0, option->find('=')), names, "the options are", "")));
 }
 

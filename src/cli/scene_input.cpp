@@ -31,7 +31,7 @@ const Setting& chosen_setting(const SceneInput& scene, const std::optional<std::
     if (const std::optional<SettingIndex> found = find_setting(train, *name)) return train[*found];
     std::vector<std::string> names;
     for (const Setting& setting : train.settings) names.push_back(setting.name);
-    throw UsageError(fmt::format("unknown setting {}; {}", quoted(*name),
+    throw UsageError(fmt::format("unknown setting {}; {}", in_quotes(*name),
                                  name_suggestion(*name, names, "the settings are", kAddOne)));
 }
 

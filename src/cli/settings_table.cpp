@@ -10,12 +10,13 @@
 
 namespace couplet {
 
-int print_settings(const SceneInput& scene, const SheetOptions& options, const std::optional<std::string>& out) {
+int print_settings(const SceneInput& scene, const SheetOptions& options) {
     const Train& train = scene.train;
     const Format format = format_of(options);
     if (train.settings.empty())
         throw UsageError(fmt::format("{} has no setting; add a [[setting]] for each speed", scene.file));
-    const std::optional<MemberIndex> output = out ? turning_member_of(train, *out) : common_output(train);
+    const std::optional<MemberIndex> output =
+        options.out ? turning_member_of(train, *options.out) : common_output(train);
     if (!output) throw UsageError("no single member is the output of every setting; name one with --out NAME");
     const std::vector<SettingRow> rows = setting_rows(train, *output);
     deliver(settings_sheet(train, *output, rows, format), options);

@@ -6,9 +6,8 @@
 
 namespace couplet {
 
-// Prints the row of every setting and returns the exit status. `out` names the output member; nothing: the one that is
+// Prints the row of every setting and returns the exit status. The output is the member asked for, else the one that is
 // the output of all settings. UsageError where there is no setting or no such member.
-[[nodiscard]] int print_settings(const SceneInput& scene, const SheetOptions& options,
-                                 const std::optional<std::string>& out);
+[[nodiscard]] int print_settings(const SceneInput& scene, const SheetOptions& options);
 
 }  // namespace couplet

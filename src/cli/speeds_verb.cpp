@@ -17,7 +17,6 @@ namespace {
 struct SpeedsArguments {
     SheetOptions sheet;
     std::vector<std::string> members;
-    std::optional<std::string> out;
 };
 
 // A name may itself hold a comma, so a text that is one as it stands is taken whole.
@@ -39,9 +38,8 @@ std::vector<MemberIndex> members_of(const Train& train, const std::vector<std::s
 int run_speeds(const SpeedsArguments& arguments) {
     const Format format = format_of(arguments.sheet);
     const bool all_settings = wants_all_settings(arguments.sheet);
-    if (arguments.out && !all_settings) throw UsageError("--out needs --settings all; --members chooses among outputs");
     const SceneInput scene = load_scene(arguments.sheet.scene);
-    if (all_settings) return print_settings(scene, arguments.sheet, arguments.out);
+    if (all_settings) return print_settings(scene, arguments.sheet);
     SpeedChoices choices;
     if (arguments.sheet.setting) choices.ties = chosen_setting(scene, arguments.sheet.setting).tie;
     choices.members = members_of(scene.train, arguments.members);
@@ -55,10 +53,10 @@ int run_speeds(const SpeedsArguments& arguments) {
 Verb add_speeds_verb(CLI::App& program) {
     CLI::App* verb = program.add_subcommand("speeds", "every ratio that the train offers");
     auto arguments = std::make_shared<SpeedsArguments>();
-    add_sheet_options(*verb, arguments->sheet);
+    add_sheet_options(*verb, arguments->sheet, "take the ties of this setting; default: no ties");
     verb->add_option("--members", arguments->members, "hold, drive and take off only these; default: all on the frame")
-        ->type_name("A,B,...");
-    verb->add_option("--out", arguments->out, "with --settings all: the output member")->type_name("NAME");
+        ->type_name("A,B,...")
+        ->allow_extra_args(false);
     return {verb, [arguments] { return run_speeds(*arguments); }};
 }
 

@@ -96,6 +96,7 @@ std::vector<std::string> factor_texts(const Train& train, std::vector<ToothSum> 
         return a_is_sum != b_is_sum ? b_is_sum : a.begin()->first < b.begin()->first;
     });
     std::vector<std::string> texts;
+    texts.reserve(factors.size());
     for (const ToothSum& factor : factors) texts.push_back(text_of(train, factor));
     return texts;
 }

@@ -541,7 +541,9 @@ Solution eliminate(const Rows& rows, std::int32_t known, std::size_t most_free) 
 }
 
 std::optional<FourWords> null_vector(const std::array<FourWords, 3>& rows) {
-    const auto& [a, b, c] = rows;
+    const FourWords& a = rows[0];
+    const FourWords& b = rows[1];
+    const FourWords& c = rows[2];
     // Six products of three factors below 2^19 each stay below 2^60.
     constexpr std::int64_t kMost = std::int64_t{1} << 19;
     std::int64_t outside = 0;

@@ -11,14 +11,14 @@ std::string message(const std::string& file, int line, const std::string& wrong,
     return fmt::format("{}: {}; {}", place, wrong, right);
 }
 
-constexpr std::size_t kMostShown = 60;
+bool is_control(char c) {
+    return static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
+}
 
-bool is_control(char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; }
-
-// At most kMostShown bytes, cut between code points.
-std::string_view beginning_of(std::string_view text) {
-    if (text.size() <= kMostShown) return text;
-    std::size_t end = kMostShown;
+// At most so many bytes, cut between code points.
+std::string_view beginning_of(std::string_view text, std::size_t most) {
+    if (text.size() <= most) return text;
+    std::size_t end = most;
     while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;
     return text.substr(0, end);
 }
@@ -40,8 +40,8 @@ void FirstError::raise() const {
     if (first_) throw *first_;
 }
 
-std::string shown(std::string_view found) {
-    const std::string_view beginning = beginning_of(found);
+std::string shown(std::string_view found, std::size_t most) {
+    const std::string_view beginning = beginning_of(found, most);
     std::string text;
     for (const char c : beginning) {
         if (c == '\n')
@@ -54,6 +54,8 @@ std::string shown(std::string_view found) {
     return beginning.size() < found.size() ? text + "..." : text;
 }
 
-std::string quoted(std::string_view found) { return "'" + shown(found) + "'"; }
+std::string in_quotes(std::string_view found) {
+    return fmt::format("'{}'", shown(found));
+}
 
 }  // namespace couplet

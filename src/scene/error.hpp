@@ -26,8 +26,8 @@ class FirstError {
 };
 
 // Text from a file as a message shows it: in single quotes, control characters escaped, cut where it is long.
-[[nodiscard]] std::string quoted(std::string_view found);
-// The same without quotes, for numbers and the like.
-[[nodiscard]] std::string shown(std::string_view found);
+[[nodiscard]] std::string in_quotes(std::string_view found);
+// The same without quotes, for numbers and the like; `most` bytes at most.
+[[nodiscard]] std::string shown(std::string_view found, std::size_t most = 60);
 
 }  // namespace couplet

@@ -14,10 +14,9 @@ bool NumberLimits::allow(const Ratio& value) const {
 
 std::string NumberLimits::described() const {
     const std::string in = unit.empty() ? "" : fmt::format(" ({})", unit);
-    if (low == -kMostMagnitude && high == kMostMagnitude)
-        return fmt::format("a number from -1e12 to 1e12{}", in);
-    return fmt::format("a number {} {} and {} {}{}", low_itself ? "from" : "above", low, high_itself ? "at most" : "below",
-                       high, in);
+    if (low == -kMostMagnitude && high == kMostMagnitude) return fmt::format("a number from -1e12 to 1e12{}", in);
+    return fmt::format("a number {} {} and {} {}{}", low_itself ? "from" : "above", low,
+                       high_itself ? "at most" : "below", high, in);
 }
 
 bool has_few_decimals(const Ratio& value) {

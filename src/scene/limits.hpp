@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -14,6 +15,8 @@ namespace couplet {
 // No number of a scene has more decimals, nor a larger magnitude than kMostMagnitude.
 inline constexpr int kMostNumberDecimals = 40;
 inline constexpr std::int64_t kMostMagnitude = 1000000000000;
+
+inline constexpr std::size_t kMostNameBytes = 200;
 
 // True where the value is a decimal of at most kMostNumberDecimals.
 [[nodiscard]] bool has_few_decimals(const Ratio& value);

@@ -1,7 +1,6 @@
 #include "scene/names.hpp"
 
 #include <algorithm>
-#include <optional>
 #include <vector>
 
 #include "scene/error.hpp"
@@ -13,27 +12,13 @@ namespace {
 // Longer names are not typed by hand; comparing a great many of them would take long.
 constexpr std::size_t kLongestCompared = 64;
 
-std::optional<std::string_view> nearest(std::string_view name, std::span<const std::string_view> names) {
-    if (name.empty() || name.size() > kLongestCompared) return std::nullopt;
-    std::size_t most = std::clamp<std::size_t>(name.size() / 3, 1, 4);
-    std::optional<std::string_view> found;
-    for (const std::string_view candidate : names) {
-        const std::size_t distance = edit_distance(name, candidate, most);
-        if (distance > most) continue;
-        found = candidate;
-        if (distance == 0) break;
-        most = distance - 1;
-    }
-    return found;
-}
-
 std::string listed(std::span<const std::string_view> names) {
     constexpr std::size_t kMostListed = 16;
     const std::size_t count = std::min(names.size(), kMostListed);
     std::string list;
     for (std::size_t i = 0; i < count; ++i) {
         if (i > 0) list += i + 1 == names.size() ? " and " : ", ";
-        list += quoted(names[i]);
+        list += in_quotes(names[i]);
     }
     if (count < names.size()) list += " and " + std::to_string(names.size() - count) + " more";
     return list;
@@ -62,9 +47,23 @@ std::size_t edit_distance(std::string_view a, std::string_view b, std::size_t mo
     return std::min(row[b.size()], most + 1);
 }
 
+std::optional<std::string_view> nearest_name(std::string_view name, std::span<const std::string_view> names) {
+    if (name.empty() || name.size() > kLongestCompared) return std::nullopt;
+    std::size_t most = std::clamp<std::size_t>(name.size() / 3, 1, 4);
+    std::optional<std::string_view> found;
+    for (const std::string_view candidate : names) {
+        const std::size_t distance = edit_distance(name, candidate, most);
+        if (distance > most) continue;
+        found = candidate;
+        if (distance == 0) break;
+        most = distance - 1;
+    }
+    return found;
+}
+
 std::string suggestion(std::string_view name, std::span<const std::string_view> names, std::string_view what_they_are,
                        std::string_view where_none) {
-    if (const auto near = nearest(name, names)) return "did you mean " + quoted(*near) + "?";
+    if (const auto near = nearest_name(name, names)) return "did you mean " + in_quotes(*near) + "?";
     if (names.empty()) return std::string(where_none);
     return std::string(what_they_are) + " " + listed(names);
 }

@@ -1,15 +1,21 @@
 // Names: what a misspelt name was probably meant to be.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
 
 namespace couplet {
 
+// The nearest name: at most a third of the letters (at least one, at most four) are typed wrong, left out, put in or
+// swapped with a neighbour; the first of several equally near. Nothing where none is near, or for the names that nobody
+// types. Time linear in the number of names.
+[[nodiscard]] std::optional<std::string_view> nearest_name(std::string_view name,
+                                                           std::span<const std::string_view> names);
+
 // "did you mean 'drum'?" where a name is near, else "the members are 'crank' and 'drum'" (`what_they_are` being "the
-// members are"; long lists are cut), else, of no names, `where_none`. Near: at most a third of the letters (at least
-// one, at most four) are typed wrong, left out, put in or swapped with a neighbour. Time linear in the number of names.
+// members are"; long lists are cut), else, of no names, `where_none`.
 [[nodiscard]] std::string suggestion(std::string_view name, std::span<const std::string_view> names,
                                      std::string_view what_they_are, std::string_view where_none);
 

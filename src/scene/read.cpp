@@ -75,7 +75,7 @@ std::optional<MemberIndex> member_named(SceneReading& scene, const TableReader& 
     if (name == "frame") return kFrame;
     if (const auto entry = scene.members.find(name)) return MemberIndex{static_cast<std::int32_t>(entry->position)};
     if (scene.errors.wants(line))
-        scene.errors.add(line, fmt::format("{} names {}, which is no member", table.named(key), quoted(name)),
+        scene.errors.add(line, fmt::format("{} names {}, which is no member", table.named(key), in_quotes(name)),
                          suggestion(name, scene.members.names(), "the members are", "this scene has no members"));
     return std::nullopt;
 }
@@ -98,18 +98,25 @@ std::string read_name(NameTable& names, const TableReader& table, std::string_vi
     if (name->empty()) {
         table.refuse("name", fmt::format("{} is empty", table.named("name")), own);
     } else if (has_control_character(*name)) {
-        table.refuse("name", fmt::format("{} is {}", table.named("name"), quoted(*name)),
+        table.refuse("name", fmt::format("{} is {}", table.named("name"), in_quotes(*name)),
                      "a name is one line without control characters");
+    } else if (name->size() > kMostNameBytes) {
+        table.refuse("name", fmt::format("{} has {} bytes", table.named("name"), name->size()),
+                     fmt::format("a name has at most {} bytes", kMostNameBytes));
     } else if (const auto taken = names.find(*name)) {
         table.refuse("name",
-                     fmt::format("two {}s are named {}, here and in line {}", whose, quoted(*name), taken->line), own);
+                     fmt::format("two {}s are named {}, here and in line {}", whose, in_quotes(*name), taken->line),
+                     own);
     }
     names.add(*name, {position, table.line_of_key("name")});
     return std::string(*name);
 }
 
 Train read_scene(std::string_view text, const std::string& file_name) {
-    const toml::table table = parse_toml(text, file_name);
+    return read_train(parse_toml(text, file_name), text, file_name);
+}
+
+Train read_train(const toml::table& table, std::string_view text, const std::string& file_name) {
     SceneReading scene{{SourceText(text), FirstError(file_name)}, {}, {}, {}, {}, {}};
     const TableReader root(scene, table, "the scene");
     root.refuse_unknown_keys(kTopKeys);

@@ -26,6 +26,9 @@ struct SceneReading : Reading {
                                          TrainList list);
 };
 
+// The train that the text, parsed as `table`, describes.
+[[nodiscard]] Train read_train(const toml::table& table, std::string_view text, const std::string& file_name);
+
 void read_tooth_spec(const TableReader& table, ToothSpec& spec);
 void read_members(SceneReading& scene, const TableReader& root);
 void read_meshes(SceneReading& scene, const TableReader& root);

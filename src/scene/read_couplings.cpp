@@ -21,6 +21,7 @@ bool is_member(const SceneReading& scene, std::string_view name) {
 std::vector<std::pair<std::string_view, std::string_view>> readings_as_pair(const SceneReading& scene,
                                                                             std::string_view name) {
     std::vector<std::pair<std::string_view, std::string_view>> readings;
+    if (name.size() > 2 * kMostNameBytes + kOn.size()) return readings;
     for (std::size_t at = name.find(kOn); at != std::string_view::npos; at = name.find(kOn, at + 1)) {
         const std::pair pair(name.substr(0, at), name.substr(at + kOn.size()));
         if (pair.first != pair.second && is_member(scene, pair.first) && is_member(scene, pair.second))
@@ -35,7 +36,7 @@ void refuse_name_of_others(const SceneReading& scene, const TableReader& table, 
         if (turns == name_of(scene.train, joint.turns) && against == name_of(scene.train, joint.against)) continue;
         table.refuse("name",
                      fmt::format("{} is {}, which is the joint of {} against {}", table.named("name"),
-                                 quoted(joint.name), quoted(turns), quoted(against)),
+                                 in_quotes(joint.name), in_quotes(turns), in_quotes(against)),
                      "choose another name, or change what it turns against");
     }
 }
@@ -57,18 +58,31 @@ void read_joint(SceneReading& scene, const TableReader& table, Joint& joint) {
     } else {
         joint.name = default_joint_name(scene.train, joint.turns, joint.against);
         if (const auto taken = scene.joints.find(joint.name))
-            table.refuse("", fmt::format("two joints are named {}, here and in line {}", quoted(joint.name),
-                                         taken->line),
-                         "give this one a name of its own");
+            table.refuse(
+                "", fmt::format("two joints are named {}, here and in line {}", in_quotes(joint.name), taken->line),
+                "give this one a name of its own");
         scene.joints.add(joint.name, {position, table.line()});
     }
     refuse_name_of_others(scene, table, joint);
 }
 
+// "crank on drum" for "crank on drumm": each side taken as the member that it is nearest to.
+std::optional<std::string> nearest_pair(std::string_view name, const std::vector<std::string_view>& members) {
+    const std::size_t at = name.find(kOn);
+    if (at == std::string_view::npos) return std::nullopt;
+    const auto turns = nearest_name(name.substr(0, at), members);
+    const auto against = nearest_name(name.substr(at + kOn.size()), members);
+    if (!turns || !against || *turns == *against) return std::nullopt;
+    return fmt::format("{}{}{}", *turns, kOn, *against);
+}
+
 std::string suggested_joint(const SceneReading& scene, std::string_view name) {
+    std::vector<std::string_view> members = scene.members.names();
+    members.emplace_back("frame");
+    if (const auto pair = nearest_pair(name, members)) return fmt::format("did you mean {}?", in_quotes(*pair));
     std::vector<std::string> defaults;
     for (const Member& member : scene.train.members)
-        defaults.push_back(member.name + std::string(kOn) + name_of(scene.train, member.rides_on));
+        defaults.push_back(fmt::format("{}{}{}", member.name, kOn, name_of(scene.train, member.rides_on)));
     std::vector<std::string_view> names = scene.joints.names();
     names.insert(names.end(), defaults.begin(), defaults.end());
     return suggestion(name, names, "name a joint, or two members as 'a on b'; the joints are",
@@ -83,14 +97,16 @@ std::optional<std::string> read_joint_name(SceneReading& scene, const TableReade
     if (readings.size() == 1) return std::string(*name);
     if (!scene.errors.wants(line_of(node))) return std::nullopt;
     if (readings.empty())
-        scene.errors.add(line_of(node), fmt::format("{} names {}, which is no joint", table.named("joints"), quoted(*name)),
+        scene.errors.add(line_of(node),
+                         fmt::format("{} names {}, which is no joint", table.named("joints"), in_quotes(*name)),
                          suggested_joint(scene, *name));
     else
-        scene.errors.add(line_of(node),
-                         fmt::format("{} names {}, which could be the joint of {} against {} or of {} against {}",
-                                     table.named("joints"), quoted(*name), quoted(readings[0].first),
-                                     quoted(readings[0].second), quoted(readings[1].first), quoted(readings[1].second)),
-                         "describe the one you mean as a [[joint]] with a name of its own");
+        scene.errors.add(
+            line_of(node),
+            fmt::format("{} names {}, which could be the joint of {} against {} or of {} against {}",
+                        table.named("joints"), in_quotes(*name), in_quotes(readings[0].first),
+                        in_quotes(readings[0].second), in_quotes(readings[1].first), in_quotes(readings[1].second)),
+            "describe the one you mean as a [[joint]] with a name of its own");
     return std::nullopt;
 }
 
@@ -104,7 +120,7 @@ void read_coupling(SceneReading& scene, const TableReader& table, CouplingEntry&
     const auto first = read_joint_name(scene, table, (*joints)[0]);
     const auto second = read_joint_name(scene, table, (*joints)[1]);
     if (first && second && *first == *second)
-        table.refuse("joints", fmt::format("{} names {} twice", table.named("joints"), quoted(*first)),
+        table.refuse("joints", fmt::format("{} names {} twice", table.named("joints"), in_quotes(*first)),
                      "a coupling joins two different joints");
     coupling.joints = {first.value_or(""), second.value_or("")};
 }

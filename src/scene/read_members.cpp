@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "scene/names.hpp"
@@ -27,7 +29,7 @@ std::string read_member_name(SceneReading& scene, const TableReader& table, std:
         table.refuse("name", fmt::format("{} is 'frame'", table.named("name")),
                      "frame is the fixed member, which every scene has: choose another name");
     if (name.find('/') != std::string::npos)
-        table.refuse("name", fmt::format("{} is {}", table.named("name"), quoted(name)),
+        table.refuse("name", fmt::format("{} is {}", table.named("name"), in_quotes(name)),
                      "a member's name has no '/', which stands between a member and its gear");
     return name;
 }
@@ -74,10 +76,10 @@ std::string read_gear_name(NameTable& names, const TableReader& table, std::size
                            const std::string& member) {
     const std::string name = read_name(names, table, "gear", position);
     if (name.find('/') != std::string::npos)
-        table.refuse("name", fmt::format("{} is {}", table.named("name"), quoted(name)),
+        table.refuse("name", fmt::format("{} is {}", table.named("name"), in_quotes(name)),
                      "a gear's name has no '/', which stands between a member and its gear");
     if (!is_only_one && table.find("name") == nullptr)
-        table.refuse_missing("name", fmt::format("{} has several gears: give each a name", quoted(member)));
+        table.refuse_missing("name", fmt::format("{} has several gears: give each a name", in_quotes(member)));
     return name;
 }
 
@@ -87,12 +89,12 @@ void read_gears(SceneReading& scene, const TableReader& member_table, MemberInde
     const auto tables = member_table.tables("gear", "start each gear of a member with [[member.gear]]");
     NameTable names;
     for (const toml::table* table : tables) {
-        const TableReader& reader =
-            scene.entries_of(TrainList::gears).emplace_back(scene, *table, "[[member.gear]]");
+        const TableReader& reader = scene.entries_of(TrainList::gears).emplace_back(scene, *table, "[[member.gear]]");
         const std::size_t position = scene.train.gears.size();
         Gear gear = read_gear(reader, member);
         gear.name = read_gear_name(names, reader, position, tables.size() == 1, member_name);
-        if (!gear.name.empty()) scene.gears.add(fmt::format("{}/{}", member_name, gear.name), {position, reader.line()});
+        if (!gear.name.empty())
+            scene.gears.add(fmt::format("{}/{}", member_name, gear.name), {position, reader.line()});
         scene.train.gears.push_back(std::move(gear));
     }
     if (tables.size() == 1) scene.gears.add(member_name, {first, member_table.line()});
@@ -112,7 +114,7 @@ std::pair<std::string, std::string> no_gear(const SceneReading& scene, std::stri
     if (slash == std::string_view::npos)
         return {"which has several gears", suggestion("", own, "add '/' and one of", "")};
     if (gears.size() == 1 && own[0].empty())
-        return {"but its gear has no name", fmt::format("write {}", quoted(name.substr(0, slash)))};
+        return {"but its gear has no name", fmt::format("write {}", in_quotes(name.substr(0, slash)))};
     return {"which is no gear of that member", suggestion(name.substr(slash + 1), own, "its gears are", "")};
 }
 
@@ -122,7 +124,7 @@ std::optional<GearIndex> read_mesh_gear(SceneReading& scene, const TableReader& 
     if (const auto gear = scene.gears.find(*name)) return GearIndex{static_cast<std::int32_t>(gear->position)};
     if (scene.errors.wants(line_of(node))) {
         auto [why, right] = no_gear(scene, *name);
-        scene.errors.add(line_of(node), fmt::format("{} names {}, {}", table.named("gears"), quoted(*name), why),
+        scene.errors.add(line_of(node), fmt::format("{} names {}, {}", table.named("gears"), in_quotes(*name), why),
                          std::move(right));
     }
     return std::nullopt;
@@ -137,8 +139,7 @@ void read_members(SceneReading& scene, const TableReader& root) {
         tables[most_members].refuse("", fmt::format("the scene has {} members", tables.size()),
                                     fmt::format("a scene has at most {} members", kMostMembers));
     scene.train.members.resize(tables.size());
-    for (std::size_t i = 0; i < tables.size(); ++i)
-        scene.train.members[i].name = read_member_name(scene, tables[i], i);
+    for (std::size_t i = 0; i < tables.size(); ++i) scene.train.members[i].name = read_member_name(scene, tables[i], i);
     for (std::size_t i = 0; i < tables.size(); ++i) {
         read_member(scene, tables[i], scene.train.members[i]);
         read_gears(scene, tables[i], {static_cast<std::int32_t>(i)});

@@ -41,9 +41,8 @@ void read_tie(SceneReading& scene, const TableReader& table, Setting& setting) {
 std::vector<const toml::key*> keys_as_written(const toml::table& table) {
     std::vector<const toml::key*> keys;
     for (const auto& [key, node] : table) keys.push_back(&key);
-    std::ranges::sort(keys, {}, [](const toml::key* key) {
-        return std::pair(key->source().begin.line, key->source().begin.column);
-    });
+    std::ranges::sort(
+        keys, {}, [](const toml::key* key) { return std::pair(key->source().begin.line, key->source().begin.column); });
     return keys;
 }
 
@@ -52,8 +51,7 @@ void read_drive(SceneReading& scene, const TableReader& table, Setting& setting)
     if (drive == nullptr) return;
     const TableReader speeds(scene, *drive, "'drive' of [[setting]]");
     for (const toml::key* key : keys_as_written(*drive)) {
-        const auto member =
-            member_named(scene, table, "drive", key->str(), static_cast<int>(key->source().begin.line));
+        const auto member = member_named(scene, table, "drive", key->str(), static_cast<int>(key->source().begin.line));
         const auto rpm = speeds.number(key->str(), kRpm);
         if (member && rpm) setting.drive.push_back({*member, *rpm});
     }

@@ -25,19 +25,23 @@ struct SceneError : std::runtime_error {
     std::string right;
 };
 
-// Throws SceneError for the first error, by line, in the text. The train returned has no faults (train/faults.hpp).
-// Key order of `drive` is kept. `file_name` is only used in messages.
+// Throws SceneError for the first error, by line, in the text: of what is no TOML, else of keys, values and names, else
+// of what makes no sense as a train. The train returned has no faults (train/faults.hpp). The order of the keys of
+// `drive` is kept. `file_name` is only used in messages.
 [[nodiscard]] Train read_scene(std::string_view text, const std::string& file_name);
 
 // The text of a scene file; SceneError where it cannot be read or is larger than kMostSceneBytes.
 inline constexpr std::size_t kMostSceneBytes = std::size_t{64} << 20;
 [[nodiscard]] std::string load_scene_text(const std::filesystem::path& path);
 
-// The canonical text of a train: keys in the order of the format's description, defaults left out.
+// The canonical text of a train: keys in the order of the format's description, defaults left out. It reads as the same
+// train. The train must have no faults and names as a scene gives them; std::invalid_argument where one of its numbers
+// is no decimal.
 [[nodiscard]] std::string write_scene(const Train& train);
 
 // `text`, which reads as some train, changed as little as possible so that it reads as `changed`. Comments, order and
-// layout of everything untouched stay; README.md says where they cannot.
+// layout of everything untouched stay; README.md says where they cannot. SceneError where `text` is no scene;
+// std::invalid_argument as write_scene.
 [[nodiscard]] std::string rewrite_scene(std::string_view text, const Train& changed);
 
 // Writes beside the target and renames, so that a reader finds the old text or the new one and never a half.

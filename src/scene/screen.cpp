@@ -71,45 +71,61 @@ std::size_t after_string(std::string_view text, std::size_t begin) {
     return text.size();
 }
 
-// Counts what the parser would keep: each value, table and list item follows one of these marks.
+// Counts what costs the parser memory or time. Each value, table and list item follows one of the marks . = , [ {; the
+// parser looks through all tables of dotted keys and headers so far for each further one.
 class Marks {
   public:
     Marks(std::string_view text, const std::string& file_name) : text_(text), file_name_(file_name) {}
 
     void examine() {
-        for (std::size_t at = 0; at < text_.size();) {
-            const char c = text_[at];
+        while (at_ < text_.size()) {
+            const char c = text_[at_];
             if (c == '"' || c == '\'') {
-                at = after_string(text_, at);
+                at_ = after_string(text_, at_);
+                line_is_blank_ = false;
             } else if (c == '#') {
-                at = std::min(text_.find('\n', at), text_.size());
+                at_ = std::min(text_.find('\n', at_), text_.size());
             } else {
-                if (c == '.') count_dot(at);
-                if (std::string_view("\n=,[]{}").find(c) != std::string_view::npos) dots_ = 0;
-                if (std::string_view(".=,[{").find(c) != std::string_view::npos) count_value(at);
-                ++at;
+                examine(c);
+                ++at_;
             }
         }
     }
 
   private:
-    void count_dot(std::size_t at) {
-        if (++dots_ >= kMostKeyParts)
-            throw SceneError(file_name_, line_at(text_, at),
-                             "a key has more than " + std::to_string(kMostKeyParts) + " parts",
-                             "the longest in a scene, member.gear.teeth, has 3");
+    void examine(char c) {
+        if (c == '[' && line_is_blank_) in_header_ = true;
+        if (c == '.' && ++dots_ >= kMostKeyParts)
+            refuse("a key has more than " + std::to_string(kMostKeyParts) + " parts",
+                   "the longest in a scene, member.gear.teeth, has 3");
+        if (std::string_view(".=,[{").find(c) != std::string_view::npos && ++values_ > kMostSceneValues)
+            refuse("the file holds more than " + std::to_string(kMostSceneValues) + " values",
+                   "a scene has at most " + std::to_string(kMostMembers) + " members");
+        const bool ends_key = c == '=' || (c == ']' && in_header_);
+        if (ends_key) tables_ += in_header_ ? std::max<std::size_t>(dots_, 1) : dots_ * kDottedKeyWeight;
+        if (tables_ > kMostSceneTables)
+            refuse("the file holds more than " + std::to_string(kMostSceneTables) + " tables",
+                   "a scene has at most " + std::to_string(kMostMembers) + " members");
+        if (std::string_view("\n=,[]{}").find(c) != std::string_view::npos) dots_ = 0;
+        if (ends_key) in_header_ = false;
+        line_is_blank_ = c == '\n' || (line_is_blank_ && (c == ' ' || c == '\t'));
     }
-    void count_value(std::size_t at) {
-        if (++values_ > kMostSceneValues)
-            throw SceneError(file_name_, line_at(text_, at),
-                             "the file holds more than " + std::to_string(kMostSceneValues) + " values",
-                             "a scene has at most " + std::to_string(kMostMembers) + " members");
+
+    [[noreturn]] void refuse(std::string wrong, std::string right) const {
+        throw SceneError(file_name_, line_at(text_, at_), std::move(wrong), std::move(right));
     }
+
+    // A dotted key costs the parser more than a header does.
+    static constexpr std::size_t kDottedKeyWeight = 4;
 
     std::string_view text_;
     const std::string& file_name_;
-    int dots_ = 0;
+    std::size_t at_ = 0;
+    bool line_is_blank_ = true;
+    bool in_header_ = false;
+    std::size_t dots_ = 0;
     std::size_t values_ = 0;
+    std::size_t tables_ = 0;
 };
 
 }  // namespace
@@ -119,8 +135,7 @@ void screen(std::string_view text, const std::string& file_name) {
         throw SceneError(file_name, 0, "the file is larger than " + std::to_string(kMostSceneBytes >> 20U) + " MiB",
                          "give a scene file");
     if (text.find_first_not_of(" \t\r\n") == std::string_view::npos)
-        throw SceneError(file_name, 1, "the file is empty",
-                         "a scene starts with couplet = 1, the format version");
+        throw SceneError(file_name, 1, "the file is empty", "a scene starts with couplet = 1, the format version");
     if (const auto invalid = first_invalid_utf8(text))
         throw SceneError(file_name, line_at(text, *invalid), "this is not valid UTF-8 text",
                          "save the scene as plain text in UTF-8");

@@ -10,13 +10,9 @@
 
 #include <toml++/toml.h>
 
-namespace couplet {
+#include "scene/text_span.hpp"
 
-// Bytes begin to end, end not included.
-struct TextSpan {
-    std::size_t begin = 0;
-    std::size_t end = 0;
-};
+namespace couplet {
 
 class SourceText {
   public:

@@ -1,5 +1,7 @@
 #include "scene/table_reader.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "exact/decimal.hpp"
@@ -12,7 +14,9 @@ int TableReader::line_of_key(std::string_view key) const {
     return node == nullptr ? line() : line_of(*node);
 }
 
-std::string TableReader::named(std::string_view key) const { return fmt::format("{} in {}", quoted(key), title_); }
+std::string TableReader::named(std::string_view key) const {
+    return fmt::format("{} in {}", in_quotes(key), title_);
+}
 
 void TableReader::refuse(std::string_view key, std::string wrong, std::string right) const {
     reading_->errors.add(line_of_key(key), std::move(wrong), std::move(right));
@@ -26,7 +30,7 @@ void TableReader::refuse_unknown_keys(std::span<const std::string_view> known) c
     }
     if (first == nullptr) return;
     reading_->errors.add(static_cast<int>(first->source().begin.line),
-                         fmt::format("unknown key {} in {}", quoted(first->str()), title_),
+                         fmt::format("unknown key {} in {}", in_quotes(first->str()), title_),
                          suggestion(first->str(), known, "the keys here are", ""));
 }
 
@@ -41,7 +45,7 @@ std::string TableReader::found(const toml::node& node) const {
         case toml::node_type::array:
             return "a list";
         case toml::node_type::string:
-            return "the text " + quoted(node.as_string()->get());
+            return "the text " + in_quotes(node.as_string()->get());
         case toml::node_type::boolean:
             return node.as_boolean()->get() ? "true" : "false";
         case toml::node_type::integer:
@@ -114,7 +118,8 @@ const toml::array* TableReader::list(std::string_view key, std::size_t count, st
     if (list == nullptr) {
         refuse_kind(key, *node, expected);
     } else if (count != 0 && list->size() != count) {
-        refuse(key, fmt::format("{} is a list of {}", named(key), list->size()), fmt::format("it must be {}", expected));
+        refuse(key, fmt::format("{} is a list of {}", named(key), list->size()),
+               fmt::format("it must be {}", expected));
         return nullptr;
     }
     return list;

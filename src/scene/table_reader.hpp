@@ -24,7 +24,9 @@ struct Reading {
     FirstError errors;
 };
 
-[[nodiscard]] inline int line_of(const toml::node& node) { return static_cast<int>(node.source().begin.line); }
+[[nodiscard]] inline int line_of(const toml::node& node) {
+    return static_cast<int>(node.source().begin.line);
+}
 
 class TableReader {
   public:
@@ -62,7 +64,6 @@ class TableReader {
     [[nodiscard]] std::optional<Ratio> number_at(std::string_view key, const toml::node& node,
                                                  const NumberLimits& limits) const;
 
-    // The list's items as a list of `count` names; nothing where it is anything else.
     void refuse_kind(std::string_view key, const toml::node& node, std::string_view expected) const;
     [[nodiscard]] Reading& reading() const { return *reading_; }
 

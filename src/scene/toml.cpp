@@ -10,36 +10,38 @@ namespace couplet {
 
 namespace {
 
-struct Hint {
+struct Wording {
     std::string_view mistake;  // part of the library's description
     std::string_view right;
+    std::string_view wrong = "";  // empty: the library's own words
 };
+
+constexpr std::string_view kNumber = "write a number as 21, -0.5 or 1e-3, with at most 40 digits";
 
 // The first that fits counts.
-constexpr std::array kHints = {
-    Hint{"cannot redefine", "write [[name]] for each entry of a list, and each other key or table once"},
-    Hint{"expected '='", "write key = value"},
-    Hint{"expected a comment or whitespace", "put each key = value on a line of its own"},
-    Hint{"string: unescaped control", "close the string on its line, or put three quotes round text of several lines"},
-    Hint{"string: encountered end-of-file", "close the string with the quotes that opened it"},
-    Hint{"array: encountered end-of-file", "close the list with ]"},
-    Hint{"or closing ']'", "write a list as [1, 2, 3]"},
-    Hint{"inline table", "write { key = value, key = value } on one line, without a comma before the }"},
-    Hint{"unknown escape", "write \\\\ for \\, or put the text in single quotes"},
-    Hint{"table header", "write [name] or, for an entry of a list, [[name]]"},
-    Hint{"boolean", "write true or false"},
-    Hint{"number", "write a number as 21, -0.5 or 1e-3, with at most 40 digits"},
-    Hint{"integer", "write a number as 21, -0.5 or 1e-3, with at most 40 digits"},
-    Hint{"floating-point", "write a number as 21, -0.5 or 1e-3, with at most 40 digits"},
-    Hint{"nested", "a scene nests at most a few lists and tables"},
-    Hint{"expected value", "write a value after the =: text in quotes, a number, true, false or a list"},
+constexpr std::array kWordings = {
+    Wording{"cannot redefine", "write [[name]] for each entry of a list, and each other key or table once"},
+    Wording{"expected '='", "write key = value"},
+    Wording{"expected a comment or whitespace", "put each key = value on a line of its own"},
+    Wording{"string: unescaped control", "close it on its line, or put three quotes round text of several lines",
+            "a string holds a line end or another control character"},
+    Wording{"string: encountered end-of-file", "close the string with the quotes that opened it"},
+    Wording{"array: encountered end-of-file", "close the list with ]"},
+    Wording{"or closing ']'", "write a list as [1, 2, 3]"},
+    Wording{"inline table", "write { key = value, key = value } on one line, without a comma before the }"},
+    Wording{"unknown escape", "write \\\\ for \\, or put the text in single quotes"},
+    Wording{"table header", "write [name] or, for an entry of a list, [[name]]"},
+    Wording{"boolean", "write true or false"},
+    Wording{"integer", kNumber},
+    Wording{"floating-point", kNumber},
+    Wording{"nested", "a scene nests at most a few lists and tables"},
+    Wording{"expected value", "write a value after the =: text in quotes, a number, true, false or a list"},
+    Wording{"", "each line is empty, a # comment, a [table], a [[list entry]] or key = value"},
 };
 
-std::string_view hint_for(std::string_view description) {
-    const auto hint = std::ranges::find_if(
-        kHints, [&](const Hint& h) { return description.find(h.mistake) != std::string_view::npos; });
-    return hint == kHints.end() ? "each line is empty, a # comment, a [table], a [[list entry]] or key = value"
-                                : hint->right;
+const Wording& wording_for(std::string_view description) {
+    return *std::ranges::find_if(
+        kWordings, [&](const Wording& wording) { return description.find(wording.mistake) != std::string_view::npos; });
 }
 
 // The library's "Error while parsing integer: what is wrong" without its beginning and its compile-time names.
@@ -52,18 +54,20 @@ std::string_view without_trimmings(std::string_view description) {
     return description.substr(0, description.find(" (TOML_"));
 }
 
-[[noreturn]] void raise(const toml::parse_error& error, std::string_view text, const std::string& file_name) {
-    const auto line_count = 1 + std::ranges::count(text, '\n');
-    const auto line = std::clamp<std::ptrdiff_t>(static_cast<std::ptrdiff_t>(error.source().begin.line), 1, line_count);
-    std::string_view description = error.description();
-    const std::string_view right = hint_for(description);
-    description = without_trimmings(description);
+std::string wrong_in(std::string_view description, const Wording& wording) {
+    constexpr std::size_t kMostDescription = 200;
     constexpr std::string_view kGivenTwice = "cannot redefine existing ";
-    const bool twice = description.starts_with(kGivenTwice) && description.ends_with('\'');
-    if (twice) description = description.substr(description.find('\''));
-    throw SceneError(file_name, static_cast<int>(line),
-                     twice ? shown(description) + " is given twice" : "this is not valid TOML: " + shown(description),
-                     std::string(right));
+    if (!wording.wrong.empty()) return std::string(wording.wrong);
+    description = without_trimmings(description);
+    if (description.starts_with(kGivenTwice) && description.ends_with('\''))
+        return shown(description.substr(description.find('\''))) + " is given twice";
+    return "this is not valid TOML: " + shown(description, kMostDescription);
+}
+
+// An unclosed list is missed at the end of the text, perhaps past its last line.
+int line_of(const toml::parse_error& error, std::string_view text) {
+    const auto line_count = std::ranges::count(text, '\n') + (text.ends_with('\n') ? 0 : 1);
+    return static_cast<int>(std::min<std::ptrdiff_t>(error.source().begin.line, line_count));
 }
 
 }  // namespace
@@ -73,7 +77,9 @@ toml::table parse_toml(std::string_view text, const std::string& file_name) {
     try {
         return toml::parse(text);
     } catch (const toml::parse_error& error) {
-        raise(error, text, file_name);
+        const Wording& wording = wording_for(error.description());
+        throw SceneError(file_name, line_of(error, text), wrong_in(error.description(), wording),
+                         std::string(wording.right));
     }
 }
 

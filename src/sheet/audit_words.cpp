@@ -157,9 +157,12 @@ std::string audit_text(const Train& train, const Coupling& coupling) {
             : fmt::format("Type {} instead.", pair_text(audit.corrected[0], audit.corrected[1]));
     if (audit.mistake == Mistake::rounded)
         return fmt::format("{} is rounded: {}. {}", typed, drift_clause(train, coupling), instead);
-    return fmt::format("{} is WRONG by {} deg per turn of {}. {} {}", typed,
-                       rough_text(audit.off_deg_per_turn.magnitude()), joint_name(train, coupling.first), explanation,
-                       instead);
+    const std::string by =
+        audit.off_deg_per_turn.is_zero()
+            ? ""
+            : fmt::format(" by {} deg per turn of {}", rough_text(audit.off_deg_per_turn.magnitude()),
+                          joint_name(train, coupling.first));
+    return fmt::format("{} is WRONG{}. {} {}", typed, by, explanation, instead);
 }
 
 }  // namespace couplet

@@ -14,9 +14,9 @@ Json degrees_json(const DegreePair& degrees) {
     return Json::array({exact_text(degrees[0]), exact_text(degrees[1])});
 }
 
-// Coefficients by parameter, told only where there is more than one parameter.
+// Coefficients by parameter; `parameters` is empty where the turns per turn of the driver tell everything.
 void add_combination(Json& entry, const Combination& combination, const std::vector<std::string>& parameters) {
-    if (parameters.size() < 2) return;
+    if (parameters.empty()) return;
     Json coefficients = combination.empty() ? Json(nullptr) : Json::object();
     for (std::size_t i = 0; i < combination.size(); ++i) coefficients[parameters[i]] = exact_json(combination[i]);
     entry["combination"] = std::move(coefficients);
@@ -144,7 +144,8 @@ Json list_json(const Entries& entries, ToJson to_json) {
 }  // namespace
 
 std::string coupling_json(const Train& train, const CouplingSheet& sheet) {
-    const std::vector<std::string> parameters = parameter_names(train, sheet.motion);
+    std::vector<std::string> parameters = parameter_names(train, sheet.motion);
+    if (parameters.size() == 1 && sheet.motion.free_joints.empty()) parameters.clear();
     const Setting& setting = sheet.setting;
     return json_text({
         {"couplet", 1},

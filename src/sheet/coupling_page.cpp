@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
+#include <set>
 
 #include "sheet/audit_words.hpp"
 #include "sheet/cautions.hpp"
@@ -13,6 +15,13 @@
 namespace couplet {
 
 namespace {
+
+std::vector<std::string> other_settings(const Train& train, const Setting& setting) {
+    std::vector<std::string> names;
+    for (const Setting& other : train.settings)
+        if (other.name != setting.name) names.push_back(other.name);
+    return names;
+}
 
 Facts setting_facts(const Train& train, const CouplingSheet& sheet) {
     const Setting& setting = sheet.setting;
@@ -26,6 +35,8 @@ Facts setting_facts(const Train& train, const CouplingSheet& sheet) {
     if (!ties.empty()) facts.facts.push_back({"Tied", list_text(ties)});
     facts.facts.push_back({drivers.size() > 1 ? "Drivers" : "Driver", drivers.empty() ? "none" : list_text(drivers)});
     facts.facts.push_back({"Outcome", outcome_line(sheet.motion)});
+    if (const std::vector<std::string> others = other_settings(train, setting); !others.empty())
+        facts.facts.push_back({"Other settings", list_text(others)});
     return facts;
 }
 
@@ -33,18 +44,32 @@ bool has_rates(const Motion& motion) {
     return motion.outcome == Outcome::moves || motion.outcome == Outcome::free;
 }
 
+bool stands_still(const Combination& rate) {
+    return !rate.empty() && std::ranges::all_of(rate, [](const Ratio& r) { return r.is_zero(); });
+}
+
+// What stands still does so with or without a driver.
+std::optional<Ratio> turns_of(const MemberRate& rate) {
+    return stands_still(rate.combination) ? Ratio(0) : rate.turns_per_driver_turn;
+}
+
+// True where turns per turn of the driver do not tell the whole motion.
+bool tells_combinations(const Motion& motion) {
+    return motion.parameter_count() > 1 || !motion.free_joints.empty();
+}
+
 std::vector<Cell> member_row(const Train& train, const CouplingSheet& sheet, const MemberRate& rate) {
     const MemberIndex on = rides_on(train, rate.member);
     std::vector<Cell> row = {member_label(train, rate.member), name_of(train, on)};
-    if (rate.turns_per_driver_turn) {
-        row.push_back(fraction_cell(*rate.turns_per_driver_turn));
-        row.push_back(rough_cell(*rate.turns_per_driver_turn));
-        row.emplace_back(rate.rpm ? decimal_cell(*rate.rpm) : Cell(""));
-        row.emplace_back(std::string(sense_text(*rate.turns_per_driver_turn)));
+    if (const std::optional<Ratio> turns = turns_of(rate)) {
+        row.push_back(fraction_cell(*turns));
+        row.push_back(rough_cell(*turns));
+        row.emplace_back(rate.rpm ? rough_cell(*rate.rpm) : Cell(""));
+        row.emplace_back(std::string(sense_text(*turns)));
     } else {
         row.insert(row.end(), {"?", "?", "?", rate.combination.empty() ? "undetermined" : ""});
     }
-    if (sheet.motion.parameter_count() > 1)
+    if (tells_combinations(sheet.motion))
         row.emplace_back(combination_text(rate.combination, parameter_names(train, sheet.motion)));
     return row;
 }
@@ -59,7 +84,7 @@ Table members_table(const Train& train, const CouplingSheet& sheet) {
                      {"decimal", "turns", Align::right},
                      {"speed", "rpm", Align::right},
                      {"sense", "", Align::left}};
-    if (sheet.motion.parameter_count() > 1) table.columns.push_back({"made up of", "turns", Align::left});
+    if (tells_combinations(sheet.motion)) table.columns.push_back({"made up of", "turns", Align::left});
     for (const MemberRate& rate : sheet.members) table.rows.push_back(member_row(train, sheet, rate));
     return table;
 }
@@ -68,8 +93,18 @@ bool is_typed_in(const Coupling& coupling) {
     return coupling.second_per_first && !coupling.second_per_first->is_zero();
 }
 
+// Each pair of joints once, however often the scene judges typed angles of it.
+std::vector<const Coupling*> couplings_to_type(const CouplingSheet& sheet) {
+    std::vector<const Coupling*> couplings;
+    std::set<std::pair<std::string, std::string>> met;
+    for (const Coupling& coupling : sheet.couplings)
+        if (is_typed_in(coupling) && met.emplace(coupling.first.name, coupling.second.name).second)
+            couplings.push_back(&coupling);
+    return couplings;
+}
+
 bool any_rounded(const CouplingSheet& sheet) {
-    return std::ranges::any_of(sheet.couplings, [](const Coupling& c) { return is_typed_in(c) && !c.to_type.exact; });
+    return std::ranges::any_of(couplings_to_type(sheet), [](const Coupling* c) { return !c->to_type.exact; });
 }
 
 std::vector<Cell> coupling_row(const Train& train, const Coupling& coupling, bool tell_exactness) {
@@ -94,39 +129,44 @@ Table couplings_table(const Train& train, const CouplingSheet& sheet) {
         {"whole 1st", "deg", Align::right}, {"whole 2nd", "deg", Align::right}, {"sense", "", Align::left}};
     const bool tell_exactness = any_rounded(sheet);
     if (tell_exactness) table.columns.push_back({"typed pair is", "", Align::left});
-    for (const Coupling& coupling : sheet.couplings)
-        if (is_typed_in(coupling)) table.rows.push_back(coupling_row(train, coupling, tell_exactness));
+    for (const Coupling* coupling : couplings_to_type(sheet))
+        table.rows.push_back(coupling_row(train, *coupling, tell_exactness));
     return table;
 }
 
-// The member among those of the two joints that carries another one of them: whose turning tooth counts do not see.
-std::string carrier_name(const Train& train, const Coupling& coupling) {
-    const std::array members = {coupling.second.turns, coupling.second.against, coupling.first.turns,
-                                coupling.first.against};
-    for (const MemberIndex member : members)
-        if (member != kFrame && rides_on(train, member) != kFrame) return name_of(train, rides_on(train, member));
-    return "the carrier";
+// The member whose turning tooth counts do not see: one that turns and carries a member of the two joints. Nothing
+// where the carrier stands elsewhere on the way between them.
+std::optional<MemberIndex> turning_carrier(const Train& train, const CouplingSheet& sheet, const Coupling& coupling) {
+    for (const MemberIndex member :
+         {coupling.second.turns, coupling.second.against, coupling.first.turns, coupling.first.against}) {
+        const MemberIndex carrier = member == kFrame ? kFrame : rides_on(train, member);
+        if (carrier != kFrame && !stands_still(sheet.members[carrier.position()].combination)) return carrier;
+    }
+    return std::nullopt;
 }
 
-std::string why_corrected(const Train& train, const Coupling& coupling) {
-    const std::string carrier = carrier_name(train, coupling);
+std::string why_corrected(const Train& train, const CouplingSheet& sheet, const Coupling& coupling) {
+    const std::optional<MemberIndex> carrier = turning_carrier(train, sheet, coupling);
+    if (!carrier)
+        return "Tooth counts hold while every carrier on the way from one joint to the other stands still. Here one "
+               "turns, and its turning has to be counted in.";
+    const std::string name = fmt::format("'{}'", name_of(train, *carrier));
+    std::vector<std::string> sitting;
     std::vector<std::string> elsewhere;
-    for (const Joint& joint : {coupling.first, coupling.second})
-        if (name_of(train, joint.against) != carrier) elsewhere.push_back(joint_name(train, joint));
-    std::string why =
-        fmt::format("Tooth counts tell what is seen by someone riding on {}, and {} turns too. ", carrier, carrier);
-    if (name_of(train, coupling.second.against) == carrier)
-        why += fmt::format("{} sits on {}, but ", joint_name(train, coupling.second), carrier);
+    for (const Joint* joint : {&coupling.first, &coupling.second})
+        (*carrier == joint->against ? sitting : elsewhere).push_back(fmt::format("'{}'", joint_name(train, *joint)));
+    std::string why = fmt::format("Tooth counts hold for an eye that rides on {0}, and {0} turns too.", name);
+    if (!sitting.empty()) why += fmt::format(" The joint {} sits there.", list_text(sitting));
     if (!elsewhere.empty())
-        why += fmt::format("{} {} not measured from there, so {}'s own turning has to be counted in.",
-                           list_text(elsewhere), elsewhere.size() == 1 ? "is" : "are", carrier);
+        why += fmt::format(" {} {} not measured from there, so the turning of {} has to be counted in.",
+                           list_text(elsewhere), elsewhere.size() == 1 ? "is" : "are", name);
     return why;
 }
 
 std::string would_type(const Coupling& coupling, const Ratio& second_per_first) {
     const Ratio& first_deg = coupling.degrees[0];
-    return fmt::format("{} turns per turn, {}", fraction_cell(second_per_first).shown,
-                       pair_text(first_deg, first_deg * second_per_first));
+    return fmt::format("{} per turn, that is {} : {}", fraction_cell(second_per_first).shown,
+                       decimal_cell(first_deg).shown, rough_text(first_deg * second_per_first));
 }
 
 Facts::Fact formula_fact(const Coupling& coupling) {
@@ -134,19 +174,20 @@ Facts::Fact formula_fact(const Coupling& coupling) {
     return {"formula (deg)", fmt::format("{} characters long; --format json prints it", coupling.expression.size())};
 }
 
-Facts derivation(const Train& train, const Coupling& coupling) {
+Facts derivation(const Train& train, const CouplingSheet& sheet, const Coupling& coupling) {
     Facts facts;
     facts.title = fmt::format("{}, while {} turns {} deg", joint_label(train, coupling.second),
                               joint_label(train, coupling.first), decimal_cell(coupling.degrees[0]).shown);
     facts.facts.push_back(formula_fact(coupling));
     if (!coupling.correction) return facts;
     const CarrierCorrection& correction = *coupling.correction;
-    facts.facts.push_back({"bare tooth ratio", would_type(coupling, correction.bare_second_per_first)});
+    facts.facts.push_back({"tooth counts say", would_type(coupling, correction.bare_second_per_first)});
     facts.facts.push_back({"the joint needs", would_type(coupling, correction.second_per_first)});
     facts.facts.push_back(
-        {"carrier correction", fmt::format("{} deg per turn of {}", rough_text(correction.difference_deg_per_turn),
-                                           joint_name(train, coupling.first))});
-    facts.facts.push_back({"why", why_corrected(train, coupling)});
+        {"carrier correction",
+         fmt::format("typed without it, the joint is off by {} deg per turn of {}",
+                     rough_text(correction.difference_deg_per_turn), joint_name(train, coupling.first))});
+    facts.facts.push_back({"why", why_corrected(train, sheet, coupling)});
     return facts;
 }
 
@@ -161,12 +202,14 @@ std::string drift_text(const Train& train, const Coupling& coupling) {
     return text + ". The formula is exact.";
 }
 
-// Adds a heading with bullets, one for each coupling that has something to say.
+// Adds a heading with bullets, one for each coupling that has something new to say.
 template <class Text>
 void add_remarks(Page& page, const std::string& heading, const CouplingSheet& sheet, Text text_of) {
     Bullets bullets;
+    std::set<std::string> said;
     for (const Coupling& coupling : sheet.couplings)
-        if (std::string text = text_of(coupling); !text.empty()) bullets.items.push_back(std::move(text));
+        if (std::string text = text_of(coupling); !text.empty() && said.insert(text).second)
+            bullets.items.push_back(std::move(text));
     if (bullets.items.empty()) return;
     page.blocks.emplace_back(Heading{heading});
     page.blocks.emplace_back(std::move(bullets));
@@ -186,13 +229,25 @@ void add_table(Page& page, std::string heading, Table table) {
                       "--format json prints it."});
 }
 
+std::string typing_hint(const Train& train, const CouplingSheet& sheet) {
+    std::string hint =
+        "The whole-degree pair turns the same as the pair to type; so does the formula below for the second "
+        "angle, in any field that takes one.";
+    const auto has_copies = [&](MemberIndex member) { return member != kFrame && train[member].copies > 1; };
+    const bool copies = std::ranges::any_of(couplings_to_type(sheet), [&](const Coupling* c) {
+        return has_copies(c->second.turns) || has_copies(c->second.against);
+    });
+    return copies ? hint + " Couple every copy of a joint alike." : hint;
+}
+
 void add_couplings(Page& page, const Train& train, const CouplingSheet& sheet) {
     Table table = couplings_table(train, sheet);
     if (!table.rows.empty()) {
         add_table(page, "Couplings: the two angles to type", std::move(table));
+        page.blocks.emplace_back(Paragraph{typing_hint(train, sheet)});
         page.blocks.emplace_back(Heading{"Where the numbers come from"});
-        for (const Coupling& coupling : sheet.couplings)
-            if (is_typed_in(coupling)) page.blocks.emplace_back(derivation(train, coupling));
+        for (const Coupling* coupling : couplings_to_type(sheet))
+            page.blocks.emplace_back(derivation(train, sheet, *coupling));
     }
     add_remarks(page, "Stands still: fix this joint instead of coupling it", sheet, [&](const Coupling& c) {
         return c.second_per_first && c.second_per_first->is_zero() ? joint_label(train, c.second) : "";

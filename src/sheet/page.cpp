@@ -16,19 +16,37 @@ std::vector<std::string> split(std::string_view text, char separator) {
     }
 }
 
+std::vector<std::string> paragraphs_of(const std::string& text) {
+    std::vector<std::string> paragraphs;
+    bool begins = true;
+    for (const std::string& line : split(text, '\n')) {
+        const bool empty = line.find_first_not_of(" \t\r") == std::string::npos;
+        if (!empty && begins)
+            paragraphs.push_back(line);
+        else if (!empty)
+            paragraphs.back() += ' ' + line;
+        begins = empty;
+    }
+    return paragraphs;
+}
+
 // The words of one paragraph on lines of at most kTextWidth columns, all but the first indented.
 std::string wrapped(const std::string& lead, std::string_view text, std::size_t indent) {
     std::string lines;
     std::string line = lead;
+    std::size_t width = display_width(lead);
     bool line_is_empty = true;
     for (const std::string& word : split(on_one_line(text), ' ')) {
         if (word.empty()) continue;
-        if (!line_is_empty && display_width(line) + 1 + display_width(word) > kTextWidth) {
+        const std::size_t word_width = display_width(word);
+        if (!line_is_empty && width + 1 + word_width > kTextWidth) {
             lines += line + '\n';
-            line = std::string(indent, ' ');
+            line.assign(indent, ' ');
+            width = indent;
             line_is_empty = true;
         }
         line += (line_is_empty ? "" : " ") + word;
+        width += (line_is_empty ? 0 : 1) + word_width;
         line_is_empty = false;
     }
     return lines + line + '\n';
@@ -43,7 +61,8 @@ struct AsText {
 
     std::string operator()(const Paragraph& paragraph) const {
         std::string text;
-        for (const std::string& line : split(paragraph.text, '\n')) text += wrapped("", line, 0);
+        for (const std::string& words : paragraphs_of(paragraph.text))
+            text += (text.empty() ? "" : "\n") + wrapped("", words, 0);
         return text;
     }
 
@@ -84,9 +103,9 @@ struct AsMarkdown {
 
     std::string operator()(const Paragraph& paragraph) const {
         std::string text;
-        for (const std::string& line : split(paragraph.text, '\n'))
-            text += (text.empty() ? "" : "  \n") + markdown_escaped(line);
-        return text + '\n';
+        for (const std::string& words : paragraphs_of(paragraph.text))
+            text += (text.empty() ? "" : "\n") + markdown_escaped(words) + '\n';
+        return text;
     }
 
     std::string operator()(const Bullets& bullets) const {

@@ -13,7 +13,7 @@ struct Heading {
     std::string text;
 };
 
-// Wrapped in text; line breaks in it stay.
+// A line break in it is a blank like any other; an empty line begins a new paragraph.
 struct Paragraph {
     std::string text;
 };

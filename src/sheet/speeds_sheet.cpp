@@ -14,11 +14,12 @@ namespace {
 
 using Ties = std::vector<std::pair<MemberIndex, MemberIndex>>;
 
-std::string joined(const std::vector<std::string>& names) {
-    return names.empty() ? "nothing" : fmt::format("{}", fmt::join(names, ", "));
+// "nothing" for eyes only: a program finds an empty list empty.
+Cell joined(const std::vector<std::string>& names) {
+    return names.empty() ? Cell("", "nothing") : Cell(fmt::format("{}", fmt::join(names, ", ")));
 }
 
-std::string ties_text(const Train& train, const Ties& ties) {
+Cell ties_cell(const Train& train, const Ties& ties) {
     std::vector<std::string> texts;
     for (const auto& tie : ties) texts.push_back(tie_text(train, tie));
     return joined(texts);
@@ -56,7 +57,7 @@ Table speeds_table(const Train& train, const std::vector<SpeedRow>& rows) {
 Page speeds_page(const Train& train, const Ties& ties, Table table) {
     Facts facts;
     facts.facts.push_back({"Speeds", "every choice of held members, driver and output that moves"});
-    if (!ties.empty()) facts.facts.push_back({"Tied", ties_text(train, ties)});
+    if (!ties.empty()) facts.facts.push_back({"Tied", ties_cell(train, ties).shown});
     Page page = titled_page(train, std::move(facts));
     if (table.rows.empty())
         page.blocks.emplace_back(Paragraph{"No choice of held members, driver and output moves."});
@@ -80,7 +81,7 @@ std::string speeds_json(const Train& train, const Ties& ties, const std::vector<
                       {"cautions", cautions_json()}});
 }
 
-std::string drivers_text(const Train& train, const Setting& setting) {
+Cell drivers_cell(const Train& train, const Setting& setting) {
     std::vector<std::string> drivers;
     for (const Drive& drive : setting.drive) drivers.push_back(name_of(train, drive.member));
     return joined(drivers);
@@ -99,9 +100,10 @@ Table settings_table(const Train& train, const std::vector<SettingRow>& rows) {
     for (const SettingRow& row : rows) {
         const Setting& setting = train[row.setting];
         const auto ratio = row.driver_per_output;
-        table.rows.push_back({setting.name, joined(names_of(train, setting.hold)), ties_text(train, setting.tie),
-                              drivers_text(train, setting), std::string(outcome_name(row.motion.outcome)),
-                              ratio ? fraction_cell(*ratio) : Cell("none"), ratio ? rough_cell(*ratio) : Cell("none"),
+        table.rows.push_back({setting.name, joined(names_of(train, setting.hold)), ties_cell(train, setting.tie),
+                              drivers_cell(train, setting), std::string(outcome_name(row.motion.outcome)),
+                              ratio ? fraction_cell(*ratio) : Cell("", "none"),
+                              ratio ? rough_cell(*ratio) : Cell("", "none"),
                               row.step_to_next ? rough_cell(*row.step_to_next) : Cell("")});
     }
     return table;

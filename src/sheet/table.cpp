@@ -30,6 +30,12 @@ bool is_in(const std::array<CodePointRange, N>& ranges, char32_t point) {
     return std::ranges::any_of(ranges, [point](CodePointRange r) { return point >= r.first && point <= r.last; });
 }
 
+std::size_t columns_of(char32_t point) {
+    if (point < kCombining.front().first) return 1;
+    if (is_in(kCombining, point)) return 0;
+    return is_in(kWide, point) ? 2 : 1;
+}
+
 // Bytes of the UTF-8 sequence at the front of the text; 1 where it is malformed.
 std::size_t sequence_length(std::string_view text) {
     const auto lead = static_cast<unsigned char>(text.front());
@@ -119,9 +125,7 @@ std::string csv_record(const Row& row, std::size_t columns, Text text_of) {
 
 std::size_t display_width(std::string_view text) {
     std::size_t width = 0;
-    for_each_code_point(text, [&](std::string_view, char32_t point) {
-        if (!is_in(kCombining, point)) width += is_in(kWide, point) ? 2 : 1;
-    });
+    for_each_code_point(text, [&](std::string_view, char32_t point) { width += columns_of(point); });
     return width;
 }
 

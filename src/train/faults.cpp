@@ -8,7 +8,9 @@ namespace couplet {
 
 namespace {
 
-std::string quoted(const std::string& name) { return "'" + name + "'"; }
+std::string in_quotes(const std::string& name) {
+    return "'" + name + "'";
+}
 
 // The train under examination and what has been found in it so far.
 struct Examination {
@@ -37,7 +39,7 @@ std::string way_round(const Train& train, const std::vector<std::size_t>& cycle)
     const std::size_t named = std::min(cycle.size() - 1, kMostNamed);
     for (std::size_t i = 1; i <= named; ++i) {
         if (i > 1) way += i == cycle.size() - 1 ? " and " : ", ";
-        way += quoted(train.members[cycle[i]].name);
+        way += in_quotes(train.members[cycle[i]].name);
     }
     if (named + 1 < cycle.size()) way += " and " + std::to_string(cycle.size() - 1 - named) + " more";
     return way;
@@ -46,10 +48,10 @@ std::string way_round(const Train& train, const std::vector<std::size_t>& cycle)
 void add_cycle(Examination& examination, std::vector<std::size_t> cycle) {
     std::rotate(cycle.begin(), std::ranges::min_element(cycle), cycle.end());
     const Train& train = examination.train;
-    examination.add(TrainList::members, cycle.front(), "on",
-                    "member " + quoted(train.members[cycle.front()].name) + " rides on itself" +
-                        way_round(train, cycle),
-                    "what a member rides on must lead to the frame");
+    examination.add(
+        TrainList::members, cycle.front(), "on",
+        "member " + in_quotes(train.members[cycle.front()].name) + " rides on itself" + way_round(train, cycle),
+        "what a member rides on must lead to the frame");
 }
 
 // Walks down from every member until the frame or known ground; a walk that meets itself has found a cycle.
@@ -74,11 +76,11 @@ void examine_copies(Examination& examination, std::size_t position) {
     const Member& member = examination.train.members[position];
     if (member.copies < 1 || member.copies > kMostMembers)
         examination.add(TrainList::members, position, "copies",
-                        "member " + quoted(member.name) + " has " + std::to_string(member.copies) + " copies",
+                        "member " + in_quotes(member.name) + " has " + std::to_string(member.copies) + " copies",
                         "a member has from 1 to " + std::to_string(kMostMembers) + " copies");
     else if (!member.at_deg.empty() && member.at_deg.size() != static_cast<std::size_t>(member.copies))
         examination.add(TrainList::members, position, "at",
-                        "member " + quoted(member.name) + " has " + std::to_string(member.copies) + " copies and " +
+                        "member " + in_quotes(member.name) + " has " + std::to_string(member.copies) + " copies and " +
                             std::to_string(member.at_deg.size()) + " places for them",
                         "give one angle for each copy");
 }
@@ -87,11 +89,11 @@ void examine_member(Examination& examination, std::size_t position) {
     const Member& member = examination.train.members[position];
     if (!examination.has_or_frame(member.rides_on))
         examination.add(TrainList::members, position, "on",
-                        "member " + quoted(member.name) + " rides on a member that is not there", kRightIndex);
+                        "member " + in_quotes(member.name) + " rides on a member that is not there", kRightIndex);
     examine_copies(examination, position);
     if (member.axis && std::ranges::all_of(*member.axis, &Ratio::is_zero))
         examination.add(TrainList::members, position, "axis",
-                        "the axis of member " + quoted(member.name) + " has no direction",
+                        "the axis of member " + in_quotes(member.name) + " has no direction",
                         "give three numbers of which at least one is not 0");
 }
 
@@ -116,15 +118,15 @@ void examine_gears(Examination& examination) {
                             kRightIndex);
             continue;
         }
-        const std::string whose = quoted(name_of(examination.train, gear.member));
+        const std::string whose = in_quotes(name_of(examination.train, gear.member));
         if (position > 0 && gear.member < gears[position - 1].member)
             examination.add(TrainList::gears, position, "", "a gear of member " + whose + " stands out of order",
                             "gears follow the order of their members");
         if (gear.teeth < kFewestTeeth || gear.teeth > kMostTeeth)
-            examination.add(TrainList::gears, position, "teeth",
-                            "a gear of member " + whose + " has " + std::to_string(gear.teeth) + " teeth",
-                            "a gear has from " + std::to_string(kFewestTeeth) + " to " + std::to_string(kMostTeeth) +
-                                " teeth");
+            examination.add(
+                TrainList::gears, position, "teeth",
+                "a gear of member " + whose + " has " + std::to_string(gear.teeth) + " teeth",
+                "a gear has from " + std::to_string(kFewestTeeth) + " to " + std::to_string(kMostTeeth) + " teeth");
     }
 }
 
@@ -138,16 +140,18 @@ void examine_mesh(Examination& examination, std::size_t position) {
         return add("a mesh has a gear that is not there", "name two gears of the train");
     const Gear& first = train[mesh.first];
     const Gear& second = train[mesh.second];
-    const std::string both = quoted(name_of(train, mesh.first)) + " and " + quoted(name_of(train, mesh.second));
+    const auto both = [&] {
+        return in_quotes(name_of(train, mesh.first)) + " and " + in_quotes(name_of(train, mesh.second));
+    };
     if (first.member == second.member)
-        return add("the gears " + both + " are fast on one member", "a mesh joins gears of two members");
+        return add("the gears " + both() + " are fast on one member", "a mesh joins gears of two members");
     if (first.internal && second.internal)
-        add("the gears " + both + " are both internal", "at most one gear of a mesh is internal");
+        add("the gears " + both() + " are both internal", "at most one gear of a mesh is internal");
     if (!examination.has_or_frame(rides_on(train, first.member)) ||
         !examination.has_or_frame(rides_on(train, second.member)))
         return;
     if (!arm_of(train, mesh))
-        add("the mesh of " + both + " has no arm, a member in which both axes stand still",
+        add("the mesh of " + both() + " has no arm, a member in which both axes stand still",
             "both members ride on the same one, or one rides on a member beside the other");
 }
 
@@ -171,7 +175,7 @@ class SettingExaminer {
   private:
     void add(const char* key, const std::string& wrong, std::string right) {
         examination_.add(TrainList::settings, position_, key,
-                         "setting " + quoted(examination_.train.settings[position_].name) + " " + wrong,
+                         "setting " + in_quotes(examination_.train.settings[position_].name) + " " + wrong,
                          std::move(right));
     }
 
@@ -180,7 +184,7 @@ class SettingExaminer {
         if (!examination_.has(member)) return add(key, does + " a member that is not there", kRightIndex);
         std::size_t& last_seen = seen[member.position()];
         if (last_seen == position_ + 1)
-            add(key, does + " " + quoted(name_of(examination_.train, member)) + " twice", "name each member once");
+            add(key, does + " " + in_quotes(name_of(examination_.train, member)) + " twice", "name each member once");
         last_seen = position_ + 1;
     }
 
@@ -189,14 +193,15 @@ class SettingExaminer {
         if (!examination_.has_or_frame(first) || !examination_.has_or_frame(second))
             return add("tie", "ties a member that is not there", kRightIndex);
         if (first == second)
-            return add("tie", "ties " + quoted(name_of(train, first)) + " to itself", "tie two different members");
+            return add("tie", "ties " + in_quotes(name_of(train, first)) + " to itself", "tie two different members");
         const auto [lower, upper] = std::minmax(first, second);
         if (lower == kFrame)
-            return add("tie", "ties " + quoted(name_of(train, upper)) + " to the frame",
+            return add("tie", "ties " + in_quotes(name_of(train, upper)) + " to the frame",
                        "to tie a member to the frame is to hold it: write it under hold");
         const auto pair = static_cast<std::uint64_t>(lower.value) << 32U | static_cast<std::uint64_t>(upper.value);
         if (!tied_.insert(pair).second)
-            add("tie", "ties " + quoted(name_of(train, first)) + " and " + quoted(name_of(train, second)) + " twice",
+            add("tie",
+                "ties " + in_quotes(name_of(train, first)) + " and " + in_quotes(name_of(train, second)) + " twice",
                 "name each pair once");
     }
 
@@ -210,13 +215,13 @@ class SettingExaminer {
 void examine_joint(Examination& examination, std::size_t position) {
     const Joint& joint = examination.train.joints[position];
     const auto add = [&](const char* key, const std::string& wrong, std::string right) {
-        examination.add(TrainList::joints, position, key, "joint " + quoted(joint.name) + " " + wrong,
+        examination.add(TrainList::joints, position, key, "joint " + in_quotes(joint.name) + " " + wrong,
                         std::move(right));
     };
     if (!examination.has_or_frame(joint.turns) || !examination.has_or_frame(joint.against))
         add("", "names a member that is not there", kRightIndex);
     else if (joint.turns == joint.against)
-        add("against", "turns " + quoted(name_of(examination.train, joint.turns)) + " against itself",
+        add("against", "turns " + in_quotes(name_of(examination.train, joint.turns)) + " against itself",
             "a joint names two different members");
 }
 

@@ -21,9 +21,9 @@ const std::string& name_of(const Train& train, MemberIndex member) {
 }
 
 std::vector<GearIndex> gears_of(const Train& train, MemberIndex member) {
-    const auto range = std::ranges::equal_range(train.gears, member, {}, &Gear::member);
+    const auto first = std::ranges::lower_bound(train.gears, member, {}, &Gear::member);
     std::vector<GearIndex> gears;
-    for (auto gear = range.begin(); gear != range.end(); ++gear)
+    for (auto gear = first; gear != train.gears.end() && gear->member == member; ++gear)
         gears.push_back({static_cast<std::int32_t>(gear - train.gears.begin())});
     return gears;
 }

@@ -76,7 +76,7 @@ TEST(Expression, IsWorthTheExactAngleInRandomTrains) {
             if (coupling.expression != fraction_expression(*coupling.second_per_first, 360)) ++in_tooth_counts;
         }
     }
-    EXPECT_GT(compared, 1000);
+    EXPECT_GT(compared, 500);
     EXPECT_GT(in_tooth_counts, compared * 3 / 4);
 }
 

@@ -1,0 +1,2 @@
+// A program that does nothing: what starting any program costs.
+int main() {}
