@@ -58,7 +58,9 @@ std::vector<Joint> joints_to_try(const Train& train, const std::vector<Joint>& j
     return tried;
 }
 
-bool same_joint(const Joint& a, const Joint& b) { return a.turns == b.turns && a.against == b.against; }
+bool same_joint(const Joint& a, const Joint& b) {
+    return a.turns == b.turns && a.against == b.against;
+}
 
 std::optional<std::array<Joint, 2>> fitting_joints(const AuditCase& facts, const DegreePair& typed, Fit wanted) {
     constexpr std::size_t kMostJoints = 200;
@@ -94,8 +96,8 @@ std::vector<MemberIndex> fitting_holds(const AuditCase& facts, const DegreePair&
             // A driver cannot be held too: the ratio of the joints does not depend on which member drives.
             other.drive.clear();
             const Motion motion = solve(facts.train, other);
-            const std::optional<Ratio> ratio = parallel_ratio(rate_of(facts.train, motion, facts.second),
-                                                              rate_of(facts.train, motion, facts.first));
+            const std::optional<Ratio> ratio =
+                parallel_ratio(rate_of(facts.train, motion, facts.second), rate_of(facts.train, motion, facts.first));
             if (ratio && !ratio->is_zero() && fit(typed, *ratio) == wanted) return other.hold;
         }
         other.hold[h] = facts.setting.hold[h];

@@ -15,16 +15,16 @@ namespace couplet {
 
 // What explains a typed pair, in the order in which explanations are tried.
 enum class Mistake {
-    none,              // right
-    sense_reversed,    // one joint's axis is flipped
-    bare_tooth_ratio,  // tooth counts alone: the carrier correction is missing
+    none,                    // right
+    sense_reversed,          // one joint's axis is flipped
+    bare_tooth_ratio,        // tooth counts alone: the carrier correction is missing
     bare_tooth_ratio_sense,  // the same, and the sense of the tooth counts too
-    swapped,           // the two angles in each other's place
+    swapped,                 // the two angles in each other's place
     swapped_and_reversed,
-    other_joints,      // right for another pair of joints
-    other_held,        // right for another held member
-    rounded,           // right but for rounding
-    stands_still,       // an angle of 0 for a joint that turns, or an angle for one that stands still
+    other_joints,  // right for another pair of joints
+    other_held,    // right for another held member
+    rounded,       // right but for rounding
+    stands_still,  // an angle of 0 for a joint that turns, or an angle for one that stands still
     unexplained
 };
 

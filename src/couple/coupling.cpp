@@ -11,7 +11,9 @@ namespace couplet {
 
 namespace {
 
-bool is_flipped_once(const Joint& first, const Joint& second) { return first.flipped != second.flipped; }
+bool is_flipped_once(const Joint& first, const Joint& second) {
+    return first.flipped != second.flipped;
+}
 
 // What all couplings of one sheet are made from; work that several share is done once.
 class Workshop {
@@ -34,7 +36,7 @@ class Workshop {
     const Motion& motion_;
     const TypableLimits& limits_;
     std::vector<Joint> joints_;
-    std::map<MemberIndex, std::vector<std::optional<Ratio>>> bare_;                  // by the member they start from
+    std::map<MemberIndex, std::vector<std::optional<Ratio>>> bare_;         // by the member they start from
     std::map<std::size_t, std::vector<std::optional<Quotient>>> symbolic_;  // by parameter
 };
 
@@ -150,7 +152,9 @@ std::vector<JointRate> joint_rates(const Train& train, const Motion& motion, con
     return rates;
 }
 
-bool same_members(const Joint& a, const Joint& b) { return a.turns == b.turns && a.against == b.against; }
+bool same_members(const Joint& a, const Joint& b) {
+    return a.turns == b.turns && a.against == b.against;
+}
 
 std::vector<Coupling> asked_couplings(const Train& train, Workshop& workshop) {
     std::vector<Coupling> couplings;
@@ -187,7 +191,8 @@ CouplingSheet couple(const Train& train, const Setting& setting, const CoupleOpt
     }
     if (options.from || train.couplings.empty()) {
         std::optional<Joint> from = options.from;
-        if (!from && sheet.reference_driver) from = joint_of_driver(train, workshop.joints(), sheet.reference_driver->member);
+        if (!from && sheet.reference_driver)
+            from = joint_of_driver(train, workshop.joints(), sheet.reference_driver->member);
         if (!from && !workshop.joints().empty()) from = workshop.joints().front();
         if (from) sheet.couplings = couplings_from(workshop, *from);
     } else {

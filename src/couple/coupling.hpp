@@ -41,12 +41,12 @@ struct Coupling {
     std::vector<MemberIndex> holds_to_exist;
 
     // The rest stands only where second_per_first does.
-    DegreePair degrees;                        // the wished first angle and the exact second one
-    DegreePair whole_degrees;                  // the smallest exact pair
-    TypablePair to_type;                       // what fits the modeller's fields
+    DegreePair degrees;                           // the wished first angle and the exact second one
+    DegreePair whole_degrees;                     // the smallest exact pair
+    TypablePair to_type;                          // what fits the modeller's fields
     std::optional<Ratio> turns_to_quarter_tooth;  // of the first joint, by to_type's drift; nothing where exact
-    bool opposite = false;                     // the joints turn in opposite senses
-    std::string expression;                    // the second angle of `degrees` in tooth counts
+    bool opposite = false;                        // the joints turn in opposite senses
+    std::string expression;                       // the second angle of `degrees` in tooth counts
     std::optional<CarrierCorrection> correction;
 
     std::optional<DegreePair> typed;
@@ -56,15 +56,15 @@ struct Coupling {
 // A joint with its rate in a setting.
 struct JointRate {
     Joint joint;
-    Combination combination;                    // per parameter of the motion; empty where undetermined
-    std::optional<Ratio> turns_per_driver_turn; // nothing where it depends on a missing driver
+    Combination combination;                     // per parameter of the motion; empty where undetermined
+    std::optional<Ratio> turns_per_driver_turn;  // nothing where it depends on a missing driver
 };
 
 struct MemberRate {
     MemberIndex member;
     Combination combination;
-    std::optional<Ratio> turns_per_driver_turn; // against the frame
-    std::optional<Ratio> rpm;                   // against the frame; nothing where no driver has a speed
+    std::optional<Ratio> turns_per_driver_turn;  // against the frame
+    std::optional<Ratio> rpm;                    // against the frame; nothing where no driver has a speed
 };
 
 // Everything that `couple` knows of one setting.

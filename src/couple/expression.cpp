@@ -47,9 +47,8 @@ SymbolicRow combined(const Train& train, const SymbolicRow& target, const Symbol
     for (const auto& [at, coefficient] : target) sum[at] = coefficient * p;
     for (const auto& [at, coefficient] : source) sum[at] = sum[at] + coefficient * a;
     // Zero by value: counts may cancel where symbols do not.
-    std::erase_if(sum, [&](const auto& entry) {
-        return entry.first == column || value_of(train, entry.second).is_zero();
-    });
+    std::erase_if(sum,
+                  [&](const auto& entry) { return entry.first == column || value_of(train, entry.second).is_zero(); });
     std::vector<const ToothSum*> coefficients;
     for (const auto& [at, coefficient] : sum) coefficients.push_back(&coefficient);
     const Content content = content_of(coefficients);
@@ -169,7 +168,8 @@ std::vector<std::optional<Quotient>> symbolic_joint_rates(const Train& train, co
         try {
             if (step.kind == EliminationStep::Kind::combine) {
                 SymbolicRow& target = symbolic[static_cast<std::size_t>(step.target)];
-                target = target.empty() || source.empty() ? SymbolicRow{} : combined(train, target, source, step.column);
+                target =
+                    target.empty() || source.empty() ? SymbolicRow{} : combined(train, target, source, step.column);
             } else if (!source.empty()) {
                 values[static_cast<std::size_t>(step.column)] = value_given_by(source, step.column, values);
             }
@@ -206,6 +206,8 @@ std::string angle_expression(const Train& train, const std::vector<std::optional
     return fraction_expression(second_per_first, first_deg);
 }
 
-std::optional<Ratio> evaluate_expression(const std::string& text) { return Parser(text).whole_text(); }
+std::optional<Ratio> evaluate_expression(const std::string& text) {
+    return Parser(text).whole_text();
+}
 
 }  // namespace couplet

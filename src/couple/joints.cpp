@@ -42,8 +42,8 @@ std::optional<Joint> find_joint(const Train& train, const std::vector<Joint>& jo
 
 Joint joint_of_driver(const Train& train, const std::vector<Joint>& joints, MemberIndex driver) {
     const auto turns_driver = [&](const Joint& joint) { return joint.turns == driver; };
-    const auto on_frame =
-        std::ranges::find_if(joints, [&](const Joint& joint) { return turns_driver(joint) && joint.against == kFrame; });
+    const auto on_frame = std::ranges::find_if(
+        joints, [&](const Joint& joint) { return turns_driver(joint) && joint.against == kFrame; });
     if (on_frame != joints.end()) return *on_frame;
     const auto any = std::ranges::find_if(joints, turns_driver);
     return any != joints.end() ? *any : default_joint(train, driver, kFrame);

@@ -81,8 +81,10 @@ std::string text_of(const Train& train, const GearProduct& gears, const Ratio& m
 std::string text_of(const Train& train, const ToothSum& factor) {
     std::string text;
     for (const auto& [gears, multiple] : factor) {
-        if (multiple.sign() < 0) text += '-';
-        else if (!text.empty()) text += '+';
+        if (multiple.sign() < 0)
+            text += '-';
+        else if (!text.empty())
+            text += '+';
         text += text_of(train, gears, multiple.magnitude());
     }
     return factor.size() == 1 ? text : "(" + text + ")";
@@ -103,9 +105,13 @@ std::vector<std::string> factor_texts(const Train& train, std::vector<ToothSum> 
 
 }  // namespace
 
-ToothSum sum_of(const Ratio& number) { return number.is_zero() ? ToothSum{} : ToothSum{{{}, number}}; }
+ToothSum sum_of(const Ratio& number) {
+    return number.is_zero() ? ToothSum{} : ToothSum{{{}, number}};
+}
 
-ToothSum sum_of(GearIndex gear) { return {{{gear}, Ratio(1)}}; }
+ToothSum sum_of(GearIndex gear) {
+    return {{{gear}, Ratio(1)}};
+}
 
 ToothSum operator+(const ToothSum& a, const ToothSum& b) {
     ToothSum sum = a;
@@ -116,11 +122,14 @@ ToothSum operator+(const ToothSum& a, const ToothSum& b) {
 ToothSum operator*(const ToothSum& a, const ToothSum& b) {
     ToothSum product;
     for (const auto& [a_gears, a_multiple] : a)
-        for (const auto& [b_gears, b_multiple] : b) add_term(product, merged(a_gears, b_gears), a_multiple * b_multiple);
+        for (const auto& [b_gears, b_multiple] : b)
+            add_term(product, merged(a_gears, b_gears), a_multiple * b_multiple);
     return product;
 }
 
-ToothSum operator*(const ToothSum& a, const Ratio& factor) { return a * sum_of(factor); }
+ToothSum operator*(const ToothSum& a, const Ratio& factor) {
+    return a * sum_of(factor);
+}
 
 Content content_of(const std::vector<const ToothSum*>& sums) {
     Content content;
@@ -139,7 +148,8 @@ Content content_of(const std::vector<const ToothSum*>& sums) {
 
 ToothSum divided(const ToothSum& sum, const Content& content) {
     ToothSum quotient;
-    for (const auto& [gears, multiple] : sum) quotient.emplace(without(gears, content.gears), multiple / content.number);
+    for (const auto& [gears, multiple] : sum)
+        quotient.emplace(without(gears, content.gears), multiple / content.number);
     return quotient;
 }
 
@@ -180,7 +190,9 @@ Quotient operator+(const Quotient& a, const Quotient& b) {
     return common * quotient_of(left + right, sum_of(Ratio(1)));
 }
 
-Quotient inverse(const Quotient& quotient) { return {quotient.constant.inverse(), quotient.bottom, quotient.top}; }
+Quotient inverse(const Quotient& quotient) {
+    return {quotient.constant.inverse(), quotient.bottom, quotient.top};
+}
 
 Ratio value_of(const Train& train, const ToothSum& sum) {
     Ratio value;

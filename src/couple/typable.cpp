@@ -18,7 +18,9 @@ bool fits(const DegreePair& pair, const TypableLimits& limits) {
     return fits(pair[0], limits) && fits(pair[1], limits);
 }
 
-DegreePair times(const DegreePair& pair, const Ratio& factor) { return {pair[0] * factor, pair[1] * factor}; }
+DegreePair times(const DegreePair& pair, const Ratio& factor) {
+    return {pair[0] * factor, pair[1] * factor};
+}
 
 // The whole multiple of the pair whose first angle is nearest to the wished one, the smaller of two, within the cap.
 DegreePair near_wished(const DegreePair& pair, const TypableLimits& limits) {

@@ -20,7 +20,9 @@ Convergent follow(const Convergent& older, const Convergent& newer, const Ratio&
 }
 
 // The largest a with older + a * newer <= most, for whole numbers >= 0; `newer` is not 0.
-Ratio most_steps(const Ratio& older, const Ratio& newer, const Ratio& most) { return ((most - older) / newer).floor(); }
+Ratio most_steps(const Ratio& older, const Ratio& newer, const Ratio& most) {
+    return ((most - older) / newer).floor();
+}
 
 }  // namespace
 

@@ -19,7 +19,8 @@ std::optional<std::string> without_underscores(std::string_view text) {
             digits += text[i];
             continue;
         }
-        const bool between = i > 0 && i + 1 < text.size() && all_digits(text.substr(i - 1, 1)) && all_digits(text.substr(i + 1, 1));
+        const bool between =
+            i > 0 && i + 1 < text.size() && all_digits(text.substr(i - 1, 1)) && all_digits(text.substr(i + 1, 1));
         if (!between) return std::nullopt;
     }
     return digits;

@@ -114,11 +114,15 @@ Ratio scale_big(const BigRatio& big, std::int64_t numerator, std::int64_t denomi
     });
 }
 
-bool fits(std::int64_t value) { return value != INT64_MIN; }
+bool fits(std::int64_t value) {
+    return value != INT64_MIN;
+}
 
 // The sign and size of a whole number divided by a positive word that divides it or not: truncated towards minus
 // infinity.
-std::int64_t floor_div(std::int64_t a, std::int64_t b) { return a / b - (a % b < 0 ? 1 : 0); }
+std::int64_t floor_div(std::int64_t a, std::int64_t b) {
+    return a / b - (a % b < 0 ? 1 : 0);
+}
 
 }  // namespace
 
@@ -155,7 +159,9 @@ void Ratio::copy_big(const Ratio& other) {
     numerator_ = std::bit_cast<std::int64_t>(copy.release());
 }
 
-void Ratio::drop_big() noexcept { delete &BigRatio::of(*this); }
+void Ratio::drop_big() noexcept {
+    delete &BigRatio::of(*this);
+}
 
 bool Ratio::is_whole() const noexcept {
     return is_small() ? denominator_ == 1 : mpz_cmp_ui(mpq_denref(BigRatio::of(*this).value), 1) == 0;
@@ -201,7 +207,9 @@ Ratio Ratio::fraction() const {
 
 Ratio Ratio::inverse() const {
     if (is_zero()) throw std::domain_error("zero has no inverse");
-    if (is_small()) return numerator_ < 0 ? Ratio{-denominator_, -numerator_, Reduced{}} : Ratio{denominator_, numerator_, Reduced{}};
+    if (is_small())
+        return numerator_ < 0 ? Ratio{-denominator_, -numerator_, Reduced{}}
+                              : Ratio{denominator_, numerator_, Reduced{}};
     return compute_big([&](mpq_ptr q) { mpq_inv(q, BigRatio::of(*this).value); });
 }
 
@@ -233,7 +241,8 @@ Ratio Ratio::operator-() const {
 Ratio Ratio::sum(const Ratio& other, bool negate_other) const {
     if (is_small() && other.is_small()) {
         const std::int64_t addend = negate_other ? -other.numerator_ : other.numerator_;
-        const auto common = static_cast<std::int64_t>(gcd_words(static_cast<std::uint64_t>(denominator_), static_cast<std::uint64_t>(other.denominator_)));
+        const auto common = static_cast<std::int64_t>(
+            gcd_words(static_cast<std::uint64_t>(denominator_), static_cast<std::uint64_t>(other.denominator_)));
         const std::int64_t own_cofactor = denominator_ / common;
         const std::int64_t other_cofactor = other.denominator_ / common;
         std::int64_t left = 0;
@@ -243,7 +252,8 @@ Ratio Ratio::sum(const Ratio& other, bool negate_other) const {
         if (!__builtin_mul_overflow(numerator_, other_cofactor, &left) &&
             !__builtin_mul_overflow(addend, own_cofactor, &right) && !__builtin_add_overflow(left, right, &total) &&
             fits(total)) {
-            const auto cancel = static_cast<std::int64_t>(gcd_words(word_magnitude(total), static_cast<std::uint64_t>(common)));
+            const auto cancel =
+                static_cast<std::int64_t>(gcd_words(word_magnitude(total), static_cast<std::uint64_t>(common)));
             if (!__builtin_mul_overflow(own_cofactor, other.denominator_ / cancel, &bottom))
                 return {total / cancel, bottom, Reduced{}};
         }
@@ -255,8 +265,10 @@ Ratio Ratio::sum(const Ratio& other, bool negate_other) const {
 
 Ratio operator*(const Ratio& a, const Ratio& b) {
     if (a.is_small() && b.is_small()) {
-        const auto left = static_cast<std::int64_t>(gcd_words(word_magnitude(a.numerator_), static_cast<std::uint64_t>(b.denominator_)));
-        const auto right = static_cast<std::int64_t>(gcd_words(word_magnitude(b.numerator_), static_cast<std::uint64_t>(a.denominator_)));
+        const auto left = static_cast<std::int64_t>(
+            gcd_words(word_magnitude(a.numerator_), static_cast<std::uint64_t>(b.denominator_)));
+        const auto right = static_cast<std::int64_t>(
+            gcd_words(word_magnitude(b.numerator_), static_cast<std::uint64_t>(a.denominator_)));
         std::int64_t top = 0;
         std::int64_t bottom = 0;
         if (!__builtin_mul_overflow(a.numerator_ / left, b.numerator_ / right, &top) &&

@@ -23,9 +23,9 @@ constexpr std::int32_t kNone = -1;
 struct Row {
     std::int32_t begin = 0;
     std::int32_t length = 0;
-    std::int32_t unknowns = 0;       // terms whose column is still unknown
-    std::int32_t weight = 0;         // terms whose column is not known to be 0: what the row's value will cost
-    std::int32_t large = kNone;      // where its coefficients are kept once they have left machine words
+    std::int32_t unknowns = 0;   // terms whose column is still unknown
+    std::int32_t weight = 0;     // terms whose column is not known to be 0: what the row's value will cost
+    std::int32_t large = kNone;  // where its coefficients are kept once they have left machine words
     std::int32_t coefficient_bits = 0;
     bool active = true;
 };
@@ -548,7 +548,8 @@ std::optional<FourWords> null_vector(const std::array<FourWords, 3>& rows) {
     constexpr std::int64_t kMost = std::int64_t{1} << 19;
     std::int64_t outside = 0;
     for (std::size_t i = 0; i < 4; ++i)
-        for (const std::int64_t entry : {a[i], b[i], c[i]}) outside |= static_cast<std::int64_t>(entry > kMost || entry < -kMost);
+        for (const std::int64_t entry : {a[i], b[i], c[i]})
+            outside |= static_cast<std::int64_t>(entry > kMost || entry < -kMost);
     if (outside != 0) return std::nullopt;
 
     // The 2 x 2 minors of the first two rows, then each 3 x 3 minor along the third row.

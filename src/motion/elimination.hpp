@@ -35,8 +35,8 @@ namespace couplet {
 
 // One step of an elimination, so that it can be done again with other coefficients in the same places.
 struct EliminationStep {
-    // combine: row `target` lost the column by way of row `source`. give: `source` gives the column its value once every
-    // other column has one; these steps stand in the order of evaluation. `target` is -1 there.
+    // combine: row `target` lost the column by way of row `source`. give: `source` gives the column its value once
+    // every other column has one; these steps stand in the order of evaluation. `target` is -1 there.
     enum class Kind { combine, give } kind;
     std::int32_t target;
     std::int32_t source;

@@ -13,7 +13,9 @@ namespace {
 // More terms than this come only from thousands of holds deep in a pile of members that ride on one another.
 constexpr std::size_t kMostTerms = 40'000'000;
 
-std::int32_t column_of(MemberIndex member) { return member.value; }
+std::int32_t column_of(MemberIndex member) {
+    return member.value;
+}
 
 // factor x w_member/arm: the member's own joint, less the arm's where the member stands beside the arm.
 void add_rate_on_arm(Rows& rows, const Train& train, MemberIndex member, MemberIndex arm, std::int64_t factor) {
@@ -71,8 +73,7 @@ Rows equations(const Train& train, const Setting& setting) {
     const auto members = static_cast<std::int32_t>(train.members.size());
     Rows rows;
     rows.columns = members + static_cast<std::int32_t>(setting.drive.size());
-    const std::size_t row_count =
-        train.meshes.size() + setting.hold.size() + setting.tie.size() + setting.drive.size();
+    const std::size_t row_count = train.meshes.size() + setting.hold.size() + setting.tie.size() + setting.drive.size();
     rows.starts.reserve(row_count + 1);
     rows.terms.reserve(row_count * 3);
 

@@ -11,7 +11,9 @@ namespace {
 constexpr std::size_t kMostTrials = 4000;
 
 // The holds of a setting, then its ties, as one list of constraints that can be let go of.
-std::size_t constraint_count(const Setting& setting) { return setting.hold.size() + setting.tie.size(); }
+std::size_t constraint_count(const Setting& setting) {
+    return setting.hold.size() + setting.tie.size();
+}
 
 Setting without(const Setting& setting, const std::vector<std::size_t>& released) {
     Setting rest = setting;

@@ -81,7 +81,8 @@ std::vector<SettingRow> setting_rows(const Train& train, MemberIndex output) {
             row.driver = row.motion.drivers[*reference].member;
             const std::optional<Ratio> turns =
                 turns_per_driver_turn(row.motion, rate_on(train, row.motion, output, kFrame));
-            if (row.motion.outcome == Outcome::moves && turns && !turns->is_zero()) row.driver_per_output = turns->inverse();
+            if (row.motion.outcome == Outcome::moves && turns && !turns->is_zero())
+                row.driver_per_output = turns->inverse();
         }
         rows.push_back(std::move(row));
     }
@@ -113,7 +114,8 @@ std::optional<MemberIndex> common_output(const Train& train) {
     // Candidates that turn alike in every setting are one output.
     const MemberIndex output = candidates.front();
     const bool alike = std::ranges::all_of(candidates, [&](MemberIndex member) {
-        return std::ranges::all_of(moving, [&](const auto& rates) { return rate(rates, member) == rate(rates, output); });
+        return std::ranges::all_of(moving,
+                                   [&](const auto& rates) { return rate(rates, member) == rate(rates, output); });
     });
     return alike ? std::optional(output) : std::nullopt;
 }

@@ -32,15 +32,15 @@ inline constexpr int kMostMembers = 100000;
 
 // What a gear's teeth look like; each key may be left to the train's defaults, and those to ISO 53 profile A.
 struct ToothSpec {
-    std::optional<Ratio> module_mm;          // normal module
-    std::optional<Ratio> diametral_pitch;    // normal, per inch; never both
-    std::optional<Ratio> pressure_angle_deg; // normal
-    std::optional<Ratio> helix_angle_deg;    // positive: right-handed
+    std::optional<Ratio> module_mm;           // normal module
+    std::optional<Ratio> diametral_pitch;     // normal, per inch; never both
+    std::optional<Ratio> pressure_angle_deg;  // normal
+    std::optional<Ratio> helix_angle_deg;     // positive: right-handed
     std::optional<Ratio> face_width;
-    std::optional<Ratio> backlash;           // circular, per mesh
-    std::optional<Ratio> addendum;           // x module
-    std::optional<Ratio> dedendum;           // x module
-    std::optional<Ratio> root_radius;        // x module
+    std::optional<Ratio> backlash;     // circular, per mesh
+    std::optional<Ratio> addendum;     // x module
+    std::optional<Ratio> dedendum;     // x module
+    std::optional<Ratio> root_radius;  // x module
 
     friend bool operator==(const ToothSpec&, const ToothSpec&) = default;
 };
@@ -134,7 +134,9 @@ struct Train {
 };
 
 // What the member rides on; a member that rides on the frame gives kFrame.
-[[nodiscard]] inline MemberIndex rides_on(const Train& train, MemberIndex member) { return train[member].rides_on; }
+[[nodiscard]] inline MemberIndex rides_on(const Train& train, MemberIndex member) {
+    return train[member].rides_on;
+}
 
 // "frame" or the member's name.
 [[nodiscard]] const std::string& name_of(const Train& train, MemberIndex member);

@@ -17,7 +17,8 @@ class CapstanAudit : public testing::Test {
     Audit audit_of(const Ratio& first_deg, const Ratio& second_deg, bool flipped = false,
                    const std::string& second = "planet") {
         train_ = train_from("crank 21 x planet 24; planet 24 in ring 69 (planet on drum)");
-        train_.joints = {{"pin", member_named(train_, second), rides_on(train_, member_named(train_, second)), flipped}};
+        train_.joints = {
+            {"pin", member_named(train_, second), rides_on(train_, member_named(train_, second)), flipped}};
         train_.couplings = {{{"crank on frame", "pin"}, {{first_deg, second_deg}}}};
         const CouplingSheet sheet = couple(train_, setting_from(train_, "hold ring; drive crank 30"), {});
         return sheet.couplings.front().audit.value();

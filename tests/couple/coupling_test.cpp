@@ -57,10 +57,14 @@ TEST(Couple, JointsMayBeAnyPairOfMembersEitherWayRound) {
     const MemberIndex planet = member_named(train, "planet");
     const MemberIndex ring = member_named(train, "ring");
     const MemberIndex drum = member_named(train, "drum");
-    train.joints = {{"p/r", planet, ring, false}, {"c/d", crank, drum, false}, {"d/c", drum, crank, false},
+    train.joints = {{"p/r", planet, ring, false},
+                    {"c/d", crank, drum, false},
+                    {"d/c", drum, crank, false},
                     {"flipped", planet, drum, true}};
-    train.couplings = {{{"crank on frame", "p/r"}, {}}, {{"crank on frame", "c/d"}, {}},
-                       {{"crank on frame", "d/c"}, {}}, {{"crank on frame", "flipped"}, {}}};
+    train.couplings = {{{"crank on frame", "p/r"}, {}},
+                       {{"crank on frame", "c/d"}, {}},
+                       {{"crank on frame", "d/c"}, {}},
+                       {{"crank on frame", "flipped"}, {}}};
     const CouplingSheet sheet = sheet_of(train, "hold ring; drive crank 1");
     EXPECT_EQ(coupling_to(sheet, "p/r").second_per_first, Ratio(-7, 16));
     EXPECT_EQ(coupling_to(sheet, "c/d").second_per_first, Ratio(23, 30));
@@ -95,8 +99,8 @@ TEST(Couple, ADifferentialSaysWhichCouplingsCannotBeAndWhichHoldsWouldMakeThem) 
     EXPECT_EQ(ring.obstacle, Obstacle::independent);
     EXPECT_EQ(ring.holds_to_exist,
               (std::vector<MemberIndex>{member_named(train, "planet"), member_named(train, "carrier")}));
-    // At these speeds the ring makes 20 rpm, a tenth of the sun's (type of example in Norton, Design of Machinery, ch. 9;
-    // from memory, tooth counts ours).
+    // At these speeds the ring makes 20 rpm, a tenth of the sun's (type of example in Norton, Design of Machinery, ch.
+    // 9; from memory, tooth counts ours).
     EXPECT_EQ(sheet.members[member_named(train, "ring").position()].rpm, Ratio(20));
     EXPECT_EQ(sheet.members[member_named(train, "ring").position()].turns_per_driver_turn, Ratio(1, 10));
 }
@@ -133,7 +137,8 @@ TEST(Couple, PrintsDriftWhereNoPairFitsTheField) {
     EXPECT_FALSE(c.to_type.exact);
     EXPECT_FALSE(c.to_type.drift_deg_per_1000_turns.is_zero());
     ASSERT_TRUE(c.turns_to_quarter_tooth);
-    EXPECT_EQ(*c.turns_to_quarter_tooth, Ratio(90, 9941) * Ratio(1000) / c.to_type.drift_deg_per_1000_turns.magnitude());
+    EXPECT_EQ(*c.turns_to_quarter_tooth,
+              Ratio(90, 9941) * Ratio(1000) / c.to_type.drift_deg_per_1000_turns.magnitude());
 }
 
 // Following the couplings by hand gives the motion: the second joint's rate is the ratio times the first's.

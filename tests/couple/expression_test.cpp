@@ -82,8 +82,7 @@ TEST(Expression, IsWorthTheExactAngleInRandomTrains) {
 
 TEST(Expression, FallsBackOnTheFractionWhereTheTrainIsLarge) {
     std::string meshes = "w0 20 x w1 30";
-    for (int i = 1; i < 450; ++i)
-        meshes += "; w" + std::to_string(i) + " 30 x w" + std::to_string(i + 1) + " 30";
+    for (int i = 1; i < 450; ++i) meshes += "; w" + std::to_string(i) + " 30 x w" + std::to_string(i + 1) + " 30";
     const Train train = train_from(meshes);
     const CouplingSheet sheet = couple(train, setting_from(train, "drive w0 1"), {});
     EXPECT_EQ(sheet.couplings.front().expression, "-360 * 2/3");

@@ -57,8 +57,7 @@ TEST_F(Symbols, TextPutsFractionsOverEveryFactorBelow) {
 
 TEST_F(Symbols, RefuseToGrowBeyondReading) {
     ToothSum sum = sun_ + planet_ + ring_ + one_;
-    EXPECT_THROW(
-        for (int i = 0; i < 20; ++i) sum = sum * (sun_ + planet_ + ring_ + one_), TooManyTerms);
+    EXPECT_THROW(for (int i = 0; i < 20; ++i) sum = sum * (sun_ + planet_ + ring_ + one_), TooManyTerms);
 }
 
 }  // namespace

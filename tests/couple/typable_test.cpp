@@ -64,8 +64,8 @@ TEST(TypablePair, NeverLeavesItsLimits) {
                     ASSERT_GT(pair.degrees[0].sign(), 0);
                     ASSERT_EQ(pair.exact, pair.degrees[1] / pair.degrees[0] == ratio);
                     const Ratio unit = power_of_ten(-decimals);
-                    const bool smallest_fits = ratio.denominator() * unit <= Ratio(cap) &&
-                                               ratio.numerator().magnitude() * unit <= Ratio(cap);
+                    const bool smallest_fits =
+                        ratio.denominator() * unit <= Ratio(cap) && ratio.numerator().magnitude() * unit <= Ratio(cap);
                     ASSERT_EQ(pair.exact, smallest_fits) << ratio.to_string() << " " << decimals << " " << cap;
                 }
             }

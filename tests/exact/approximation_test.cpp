@@ -7,8 +7,9 @@
 namespace couplet {
 namespace {
 
-// Huygens' planetarium, Saturn: 77708431/2640858. Numbers and the choice of 206/7 read at pimedios.jesussoto.es/?p=4819;
-// the expansion is that of the fraction itself (the printed one does not reproduce beyond six terms).
+// Huygens' planetarium, Saturn: 77708431/2640858. Numbers and the choice of 206/7 read at
+// pimedios.jesussoto.es/?p=4819; the expansion is that of the fraction itself (the printed one does not reproduce
+// beyond six terms).
 TEST(ContinuedFraction, OfHuygensSaturnTrain) {
     const Ratio saturn(77708431, 2640858);
     const std::vector<Ratio> quotients = {29, 2, 2, 1, 5, 1, 4, 1, 1, 2, 1, 6, 1, 10, 2, 2, 3};
@@ -38,7 +39,8 @@ TEST(ContinuedFraction, OfNegativeAndWholeValues) {
 
 // pi from whole wheels: 355/113 and 22/7 (classical; from memory).
 TEST(BestApproximation, FindsTheClassics) {
-    const Ratio pi = Ratio::whole_from_digits("314159265358979323846") / Ratio::whole_from_digits("100000000000000000000");
+    const Ratio pi =
+        Ratio::whole_from_digits("314159265358979323846") / Ratio::whole_from_digits("100000000000000000000");
     EXPECT_EQ(best_approximation(pi, 1000, 1000), Ratio(355, 113));
     EXPECT_EQ(best_approximation(pi, 120, 120), Ratio(22, 7));
 }

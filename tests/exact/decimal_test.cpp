@@ -22,8 +22,8 @@ TEST(ParseRatio, TakesAFraction) {
 }
 
 TEST(ParseRatio, RefusesWhatIsNotANumber) {
-    for (const char* text : {"", "-", ".", ".5", "5.", "1e", "e3", "1.2.3", "0x10", "inf", "nan", "1/0", "1/-2", "1.5/2",
-                             "_1", "1_", "1__0", "1_.5", " 1", "1 ", "1e99999", "--1", "1/", "/2"})
+    for (const char* text : {"",     "-",     ".",  ".5", "5.",   "1e",   "e3", "1.2.3", "0x10",    "inf", "nan", "1/0",
+                             "1/-2", "1.5/2", "_1", "1_", "1__0", "1_.5", " 1", "1 ",    "1e99999", "--1", "1/",  "/2"})
         EXPECT_FALSE(parse_ratio(text)) << text;
     EXPECT_FALSE(parse_ratio(std::string(5000, '1')));
 }

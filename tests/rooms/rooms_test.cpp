@@ -17,8 +17,8 @@ namespace fs = std::filesystem;
 const fs::path kRoot = COUPLET_ROOT;
 
 // In the order of the design: a room may include from itself and from rooms to its left.
-const std::vector<std::string> kRooms = {"exact", "train", "scene", "motion", "couple", "tooth",  "place",
-                                         "find",  "sheet", "export", "view",  "record", "app",    "cli"};
+const std::vector<std::string> kRooms = {"exact", "train", "scene",  "motion", "couple", "tooth", "place",
+                                         "find",  "sheet", "export", "view",   "record", "app",   "cli"};
 
 std::vector<fs::path> sources(const fs::path& folder) {
     std::vector<fs::path> files;
@@ -75,7 +75,8 @@ TEST(Rooms, OnlyTheViewMayUseOpenGl) {
     for (const fs::path& file : sources(kRoot / "src")) {
         const std::string room = *fs::relative(file, kRoot / "src").begin();
         if (room == "view" || room == "app") continue;
-        for (const std::string& line : lines_of(file)) EXPECT_FALSE(std::regex_search(line, gl)) << file << ": " << line;
+        for (const std::string& line : lines_of(file))
+            EXPECT_FALSE(std::regex_search(line, gl)) << file << ": " << line;
     }
 }
 
