@@ -27,12 +27,13 @@ struct Row {
     std::int32_t weight = 0;     // terms whose column is not known to be 0: what the row's value will cost
     std::int32_t large = kNone;  // where its coefficients are kept once they have left machine words
     std::int32_t coefficient_bits = 0;
+    std::int32_t last_visit = 0;
     bool active = true;
 };
 
 enum class ColumnState : std::uint8_t { unknown, known, zero, set_aside };
 
-// One entry of the list of rows that contain a column.
+// One entry of the list of rows that contain a column, or once did.
 struct Link {
     std::int32_t row;
     std::int32_t next;
@@ -78,7 +79,6 @@ class Elimination {
     [[nodiscard]] Ratio coefficient(const Row& r, const Term& term) const;
 
     void link(std::int32_t row_index, std::int32_t column);
-    void unlink(std::int32_t row_index, std::int32_t column);
     template <class Visit>
     void each_active_row_of(std::int32_t column, Visit visit);
     void row_lost_unknown(std::int32_t row_index);
@@ -96,6 +96,7 @@ class Elimination {
     void combine_large(std::int32_t target, std::int32_t source, std::int32_t column);
     void replace_terms(std::int32_t target, std::int32_t begin);
 
+    [[nodiscard]] Ratio share(const Row& r, const Term& term, const Term& pivot_term) const;
     void evaluate(Solution& solution, Pivot pivot) const;
     void evaluate_relation(Solution& solution, std::int32_t row_index) const;
     void charge(const Ratio& value) const;
@@ -116,6 +117,7 @@ class Elimination {
     std::priority_queue<Candidate, Pool<Candidate>, std::greater<>> candidates_;
     std::vector<std::vector<Ratio>> large_;
     std::int32_t next_age_ = 0;
+    std::int32_t visit_ = 0;
     bool offering_ = false;
     int steps_beyond_words_ = 0;
     mutable std::size_t value_bytes_ = 0;
@@ -180,22 +182,18 @@ void Elimination::link(std::int32_t row_index, std::int32_t column) {
     ++row_counts_[static_cast<std::size_t>(column)];
 }
 
-void Elimination::unlink(std::int32_t row_index, std::int32_t column) {
-    std::int32_t* from = &first_link_[static_cast<std::size_t>(column)];
-    while (links_[static_cast<std::size_t>(*from)].row != row_index)
-        from = &links_[static_cast<std::size_t>(*from)].next;
-    *from = links_[static_cast<std::size_t>(*from)].next;
-    column_lost_row(column);
-}
-
-// Visits the active rows that contain the column and drops the links of rows no longer active on the way.
+// Visits each active row that contains the column once, and drops stale links on the way: of rows set aside, of rows
+// that lost the column, and the older of two links of a row that lost the column and got it back.
 template <class Visit>
 void Elimination::each_active_row_of(std::int32_t column, Visit visit) {
+    ++visit_;
     std::int32_t* from = &first_link_[static_cast<std::size_t>(column)];
     while (*from != kNone) {
         Link& current = links_[static_cast<std::size_t>(*from)];
         const std::int32_t row_index = current.row;
-        if (row(row_index).active) {
+        Row& candidate = row(row_index);
+        if (candidate.active && candidate.last_visit != visit_ && find_term(candidate, column) != nullptr) {
+            candidate.last_visit = visit_;
             from = &current.next;
             visit(row_index);
         } else {
@@ -414,7 +412,7 @@ void Elimination::replace_terms(std::int32_t target, std::int32_t begin) {
         if (!is_unknown(column)) return;
         if (is != nullptr) ++changed.unknowns;
         if (was == nullptr) link(target, column);
-        if (is == nullptr) unlink(target, column);
+        if (is == nullptr) column_lost_row(column);
     });
     if (changed.unknowns <= 1) short_rows_.push_back(target);
 }
@@ -437,10 +435,25 @@ void Elimination::run() {
     }
 }
 
+// sum += factor x addend, parameter by parameter.
+void add_multiple(Ratio* sum, const Ratio* addend, const Ratio& factor, std::size_t width) {
+    for (std::size_t i = 0; i < width; ++i) {
+        if (addend[i].is_zero()) continue;
+        sum[i] = sum[i].is_zero() ? factor * addend[i] : sum[i] + factor * addend[i];
+    }
+}
+
 void Elimination::charge(const Ratio& value) const {
-    if (!value.is_small()) value_bytes_ += value.bits() / 8 + 64;
+    if (value.is_small()) return;
+    value_bytes_ += value.bits() / 8 + 64;
     if (value_bytes_ > kMostRateBytes)
         throw RatesTooLarge("the exact rates of this train would take more than 512 MiB; ask for a shorter train");
+}
+
+// What a term's column adds to the pivot's, per unit: -coefficient / p.
+Ratio Elimination::share(const Row& r, const Term& term, const Term& pivot_term) const {
+    if (r.large == kNone) return {-term.coefficient, pivot_term.coefficient};
+    return -coefficient(r, term) / coefficient(r, pivot_term);
 }
 
 // Step 5: the column's value from its row, all other columns of which have theirs.
@@ -448,21 +461,17 @@ void Elimination::evaluate(Solution& solution, Pivot pivot) const {
     const Row& r = row(pivot.row);
     const std::size_t width = solution.parameters;
     Ratio* const value = solution.values.data() + static_cast<std::size_t>(pivot.column) * width;
-    const Ratio p = coefficient(r, *find_term(r, pivot.column));
+    const Term& pivot_term = *find_term(r, pivot.column);
     for (const Term& term : terms_of(r)) {
-        if (term.column == pivot.column) continue;
-        const Ratio factor = -coefficient(r, term) / p;
+        const auto column = static_cast<std::size_t>(term.column);
+        if (term.column == pivot.column || states_[column] == ColumnState::zero) continue;
         if (term.column >= unknown_columns_) {
-            value[term.column - unknown_columns_] += factor;
+            value[term.column - unknown_columns_] += share(r, term, pivot_term);
             continue;
         }
-        if (!solution.undetermined.empty() && solution.undetermined[static_cast<std::size_t>(term.column)])
+        if (!solution.undetermined.empty() && solution.undetermined[column])
             solution.undetermined[static_cast<std::size_t>(pivot.column)] = true;
-        const Ratio* const other = solution.values.data() + static_cast<std::size_t>(term.column) * width;
-        for (std::size_t i = 0; i < width; ++i) {
-            if (other[i].is_zero()) continue;
-            value[i] = value[i].is_zero() ? factor * other[i] : value[i] + factor * other[i];
-        }
+        add_multiple(value, solution.values.data() + column * width, share(r, term, pivot_term), width);
     }
     for (std::size_t i = 0; i < width; ++i) charge(value[i]);
 }
@@ -478,8 +487,7 @@ void Elimination::evaluate_relation(Solution& solution, std::int32_t row_index) 
             continue;
         }
         const Ratio* const other = solution.values.data() + static_cast<std::size_t>(term.column) * known;
-        for (std::size_t i = 0; i < known; ++i)
-            if (!other[i].is_zero()) sum[i] += factor * other[i];
+        add_multiple(sum.data(), other, factor, known);
     }
     if (std::ranges::any_of(sum, [](const Ratio& value) { return !value.is_zero(); }))
         solution.relations.push_back(std::move(sum));

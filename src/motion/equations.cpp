@@ -1,6 +1,7 @@
 #include "motion/equations.hpp"
 
 #include <algorithm>
+#include <functional>
 #include <stdexcept>
 
 #include "motion/motion.hpp"
@@ -57,15 +58,20 @@ void require_parallel_axes(const Train& train) {
 
 }  // namespace
 
-void Rows::add(std::int32_t column, std::int64_t coefficient) {
-    const auto row_start = terms.begin() + starts.back();
-    auto place = terms.end();
-    while (place != row_start && (place - 1)->column >= column) --place;
-    if (place == terms.end() || place->column != column) {
-        terms.insert(place, {column, coefficient});
-    } else if ((place->coefficient += coefficient) == 0) {
-        terms.erase(place);
+void Rows::end_row() {
+    const auto row = terms.begin() + starts.back();
+    const auto rises = [](const Term& a, const Term& b) { return a.column < b.column; };
+    if (std::adjacent_find(row, terms.end(), std::not_fn(rises)) != terms.end()) {
+        std::sort(row, terms.end(), rises);
+        auto kept = row;
+        for (auto term = row; term != terms.end();) {
+            Term sum = *term;
+            while (++term != terms.end() && term->column == sum.column) sum.coefficient += term->coefficient;
+            if (sum.coefficient != 0) *kept++ = sum;
+        }
+        terms.erase(kept, terms.end());
     }
+    starts.push_back(static_cast<std::int32_t>(terms.size()));
 }
 
 Rows equations(const Train& train, const Setting& setting) {

@@ -35,9 +35,9 @@ struct Rows {
     [[nodiscard]] std::span<const Term> operator[](std::size_t row) const {
         return {terms.data() + starts[row], terms.data() + starts[row + 1]};
     }
-    // Adds coefficient x column to the row that is being written.
-    void add(std::int32_t column, std::int64_t coefficient);
-    void end_row() { starts.push_back(static_cast<std::int32_t>(terms.size())); }
+    // Adds coefficient x column to the row that is being written, in any order and more than once for a column.
+    void add(std::int32_t column, std::int64_t coefficient) { terms.push_back({column, coefficient}); }
+    void end_row();
 };
 
 // The rows of the meshes, then of the holds, ties and drivers of the setting, each in its order. Throws what

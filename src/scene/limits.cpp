@@ -15,6 +15,7 @@ bool NumberLimits::allow(const Ratio& value) const {
 std::string NumberLimits::described() const {
     const std::string in = unit.empty() ? "" : fmt::format(" ({})", unit);
     if (low == -kMostMagnitude && high == kMostMagnitude) return fmt::format("a number from -1e12 to 1e12{}", in);
+    if (low_itself && high_itself) return fmt::format("a number from {} to {}{}", low, high, in);
     return fmt::format("a number {} {} and {} {}{}", low_itself ? "from" : "above", low,
                        high_itself ? "at most" : "below", high, in);
 }

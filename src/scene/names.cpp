@@ -49,7 +49,7 @@ std::size_t edit_distance(std::string_view a, std::string_view b, std::size_t mo
 
 std::optional<std::string_view> nearest_name(std::string_view name, std::span<const std::string_view> names) {
     if (name.empty() || name.size() > kLongestCompared) return std::nullopt;
-    std::size_t most = std::clamp<std::size_t>(name.size() / 3, 1, 4);
+    std::size_t most = std::clamp<std::size_t>((name.size() + 1) / 3, 1, 4);
     std::optional<std::string_view> found;
     for (const std::string_view candidate : names) {
         const std::size_t distance = edit_distance(name, candidate, most);

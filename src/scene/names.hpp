@@ -8,7 +8,7 @@
 
 namespace couplet {
 
-// The nearest name: at most a third of the letters (at least one, at most four) are typed wrong, left out, put in or
+// The nearest name: one letter in three or so (at most four) is typed wrong, left out, put in or
 // swapped with a neighbour; the first of several equally near. Nothing where none is near, or for the names that nobody
 // types. Time linear in the number of names.
 [[nodiscard]] std::optional<std::string_view> nearest_name(std::string_view name,

@@ -15,6 +15,8 @@ using namespace std::string_view_literals;
 constexpr std::array kTopKeys = {"couplet"sv, "title"sv,   "notes"sv, "teeth"sv,   "member"sv,
                                  "mesh"sv,    "setting"sv, "joint"sv, "coupling"sv};
 
+constexpr TableForm kTopForm{"the scene", kTopKeys};
+
 constexpr std::string_view kFormatVersion = "couplet = 1, the version of the format";
 
 void read_format_version(const TableReader& root) {
@@ -31,12 +33,12 @@ constexpr auto kToothKeyNames = [] {
     std::ranges::transform(kToothKeys, names.begin(), &ToothKey::key);
     return names;
 }();
+constexpr TableForm kTeethForm{"[teeth]", kToothKeyNames};
 
 void read_teeth(SceneReading& scene, const TableReader& root) {
     const toml::table* table = root.table("teeth", "start the defaults of all gears with [teeth]");
     if (table == nullptr) return;
-    const TableReader teeth(scene, *table, "[teeth]");
-    teeth.refuse_unknown_keys(kToothKeyNames);
+    const TableReader teeth(scene, *table, kTeethForm);
     read_tooth_spec(teeth, scene.train.teeth);
 }
 
@@ -52,11 +54,11 @@ void refuse_faults(SceneReading& scene) {
 
 }  // namespace
 
-const std::vector<TableReader>& SceneReading::open(const TableReader& root, std::string_view key,
-                                                   std::string_view title, TrainList list) {
+const std::vector<TableReader>& SceneReading::open(const TableReader& root, std::string_view key, const TableForm& form,
+                                                   TrainList list) {
     std::vector<TableReader>& readers = entries_of(list);
-    for (const toml::table* table : root.tables(key, fmt::format("start each entry with {}", title)))
-        readers.emplace_back(*this, *table, title);
+    for (const toml::table* table : root.tables(key, fmt::format("start each entry with {}", form.header)))
+        readers.emplace_back(*this, *table, form);
     return readers;
 }
 
@@ -118,8 +120,7 @@ Train read_scene(std::string_view text, const std::string& file_name) {
 
 Train read_train(const toml::table& table, std::string_view text, const std::string& file_name) {
     SceneReading scene{{SourceText(text), FirstError(file_name)}, {}, {}, {}, {}, {}};
-    const TableReader root(scene, table, "the scene");
-    root.refuse_unknown_keys(kTopKeys);
+    const TableReader root(scene, table, kTopForm);
     read_format_version(root);
     scene.train.title = root.text("title").value_or("");
     scene.train.notes = root.text("notes").value_or("");

@@ -22,7 +22,7 @@ struct SceneReading : Reading {
 
     std::vector<TableReader>& entries_of(TrainList list) { return entries[static_cast<std::size_t>(list)]; }
     // The tables of a list of the file, kept as the entries of the list.
-    const std::vector<TableReader>& open(const TableReader& root, std::string_view key, std::string_view title,
+    const std::vector<TableReader>& open(const TableReader& root, std::string_view key, const TableForm& form,
                                          TrainList list);
 };
 

@@ -11,6 +11,8 @@ using namespace std::string_view_literals;
 
 constexpr std::array kJointKeys = {"name"sv, "turns"sv, "against"sv, "flipped"sv};
 constexpr std::array kCouplingKeys = {"joints"sv, "typed"sv};
+constexpr TableForm kJointForm{"[[joint]]", kJointKeys};
+constexpr TableForm kCouplingForm{"[[coupling]]", kCouplingKeys};
 constexpr std::string_view kOn = " on ";
 
 bool is_member(const SceneReading& scene, std::string_view name) {
@@ -48,7 +50,6 @@ MemberIndex read_side(SceneReading& scene, const TableReader& table, std::string
 }
 
 void read_joint(SceneReading& scene, const TableReader& table, Joint& joint) {
-    table.refuse_unknown_keys(kJointKeys);
     joint.turns = read_side(scene, table, "turns");
     joint.against = read_side(scene, table, "against");
     joint.flipped = table.flag("flipped").value_or(false);
@@ -111,7 +112,6 @@ std::optional<std::string> read_joint_name(SceneReading& scene, const TableReade
 }
 
 void read_coupling(SceneReading& scene, const TableReader& table, CouplingEntry& coupling) {
-    table.refuse_unknown_keys(kCouplingKeys);
     if (auto typed = table.numbers("typed", kDegrees, 2))
         coupling.typed = {std::move((*typed)[0]), std::move((*typed)[1])};
     if (table.find("joints") == nullptr) table.refuse_missing("joints", "name the two joints that are coupled");
@@ -128,14 +128,14 @@ void read_coupling(SceneReading& scene, const TableReader& table, CouplingEntry&
 }  // namespace
 
 void read_joints(SceneReading& scene, const TableReader& root) {
-    for (const TableReader& table : scene.open(root, "joint", "[[joint]]", TrainList::joints)) {
+    for (const TableReader& table : scene.open(root, "joint", kJointForm, TrainList::joints)) {
         read_joint(scene, table, scene.train.joints.emplace_back());
     }
 }
 
 void read_couplings(SceneReading& scene, const TableReader& root) {
     for (const toml::table* table : root.tables("coupling", "start each coupling with [[coupling]]"))
-        read_coupling(scene, TableReader(scene, *table, "[[coupling]]"), scene.train.couplings.emplace_back());
+        read_coupling(scene, TableReader(scene, *table, kCouplingForm), scene.train.couplings.emplace_back());
 }
 
 }  // namespace couplet

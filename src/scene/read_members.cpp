@@ -22,6 +22,10 @@ constexpr auto kGearKeys = [] {
     return keys;
 }();
 
+constexpr TableForm kMemberForm{"[[member]]", kMemberKeys};
+constexpr TableForm kGearForm{"[[member.gear]]", kGearKeys};
+constexpr TableForm kMeshForm{"[[mesh]]", kMeshKeys};
+
 std::string read_member_name(SceneReading& scene, const TableReader& table, std::size_t position) {
     if (table.find("name") == nullptr) table.refuse_missing("name", "give each member a name of its own");
     const std::string name = read_name(scene.members, table, "member", position);
@@ -50,7 +54,6 @@ void read_copies(const TableReader& table, Member& member) {
 }
 
 void read_member(SceneReading& scene, const TableReader& table, Member& member) {
-    table.refuse_unknown_keys(kMemberKeys);
     if (const auto carrier = member_under(scene, table, "on")) member.rides_on = *carrier;
     read_copies(table, member);
     if (auto axis = table.numbers("axis", kAnyNumber, 3))
@@ -58,7 +61,6 @@ void read_member(SceneReading& scene, const TableReader& table, Member& member) 
 }
 
 Gear read_gear(const TableReader& table, MemberIndex member) {
-    table.refuse_unknown_keys(kGearKeys);
     Gear gear;
     gear.member = member;
     if (table.find("teeth") == nullptr)
@@ -89,7 +91,7 @@ void read_gears(SceneReading& scene, const TableReader& member_table, MemberInde
     const auto tables = member_table.tables("gear", "start each gear of a member with [[member.gear]]");
     NameTable names;
     for (const toml::table* table : tables) {
-        const TableReader& reader = scene.entries_of(TrainList::gears).emplace_back(scene, *table, "[[member.gear]]");
+        const TableReader& reader = scene.entries_of(TrainList::gears).emplace_back(scene, *table, kGearForm);
         const std::size_t position = scene.train.gears.size();
         Gear gear = read_gear(reader, member);
         gear.name = read_gear_name(names, reader, position, tables.size() == 1, member_name);
@@ -133,7 +135,7 @@ std::optional<GearIndex> read_mesh_gear(SceneReading& scene, const TableReader& 
 }  // namespace
 
 void read_members(SceneReading& scene, const TableReader& root) {
-    const std::vector<TableReader>& tables = scene.open(root, "member", "[[member]]", TrainList::members);
+    const std::vector<TableReader>& tables = scene.open(root, "member", kMemberForm, TrainList::members);
     const auto most_members = static_cast<std::size_t>(kMostMembers);
     if (tables.size() > most_members)
         tables[most_members].refuse("", fmt::format("the scene has {} members", tables.size()),
@@ -147,8 +149,7 @@ void read_members(SceneReading& scene, const TableReader& root) {
 }
 
 void read_meshes(SceneReading& scene, const TableReader& root) {
-    for (const TableReader& table : scene.open(root, "mesh", "[[mesh]]", TrainList::meshes)) {
-        table.refuse_unknown_keys(kMeshKeys);
+    for (const TableReader& table : scene.open(root, "mesh", kMeshForm, TrainList::meshes)) {
         Mesh& mesh = scene.train.meshes.emplace_back();
         mesh.centre_distance = table.number("centre_distance", kCentreDistanceLimits);
         if (table.find("gears") == nullptr) table.refuse_missing("gears", "name the two gears in contact");

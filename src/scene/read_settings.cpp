@@ -12,6 +12,8 @@ namespace {
 using namespace std::string_view_literals;
 
 constexpr std::array kSettingKeys = {"name"sv, "hold"sv, "tie"sv, "drive"sv};
+constexpr TableForm kSettingForm{"[[setting]]", kSettingKeys};
+constexpr TableForm kDriveForm{"'drive' of [[setting]]", {}};
 
 void read_hold(SceneReading& scene, const TableReader& table, Setting& setting) {
     const toml::array* hold = table.list("hold", 0, "a list of members");
@@ -49,7 +51,7 @@ std::vector<const toml::key*> keys_as_written(const toml::table& table) {
 void read_drive(SceneReading& scene, const TableReader& table, Setting& setting) {
     const toml::table* drive = table.table("drive", "write drive = { member = rpm }");
     if (drive == nullptr) return;
-    const TableReader speeds(scene, *drive, "'drive' of [[setting]]");
+    const TableReader speeds(scene, *drive, kDriveForm);
     for (const toml::key* key : keys_as_written(*drive)) {
         const auto member = member_named(scene, table, "drive", key->str(), static_cast<int>(key->source().begin.line));
         const auto rpm = speeds.number(key->str(), kRpm);
@@ -61,8 +63,7 @@ void read_drive(SceneReading& scene, const TableReader& table, Setting& setting)
 
 void read_settings(SceneReading& scene, const TableReader& root) {
     NameTable names;
-    for (const TableReader& table : scene.open(root, "setting", "[[setting]]", TrainList::settings)) {
-        table.refuse_unknown_keys(kSettingKeys);
+    for (const TableReader& table : scene.open(root, "setting", kSettingForm, TrainList::settings)) {
         Setting& setting = scene.train.settings.emplace_back();
         if (table.find("name") == nullptr) table.refuse_missing("name", "give each setting a name of its own");
         setting.name = read_name(names, table, "setting", scene.train.settings.size() - 1);

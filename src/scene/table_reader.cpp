@@ -9,33 +9,35 @@
 
 namespace couplet {
 
+TableReader::TableReader(Reading& reading, const toml::table& table, const TableForm& form)
+    : reading_(&reading), table_(&table), form_(&form) {
+    const toml::key* first = nullptr;
+    for (const auto& [key, node] : table) {
+        if (form.keys.empty() || std::ranges::find(form.keys, key.str()) != form.keys.end()) continue;
+        if (first == nullptr || key.source().begin < first->source().begin) first = &key;
+    }
+    if (first == nullptr) return;
+    has_unknown_key_ = true;
+    reading.errors.add(static_cast<int>(first->source().begin.line),
+                       fmt::format("unknown key {} in {}", in_quotes(first->str()), form.header),
+                       suggestion(first->str(), form.keys, "the keys here are", ""));
+}
+
 int TableReader::line_of_key(std::string_view key) const {
     const toml::node* node = find(key);
     return node == nullptr ? line() : line_of(*node);
 }
 
 std::string TableReader::named(std::string_view key) const {
-    return fmt::format("{} in {}", in_quotes(key), title_);
+    return fmt::format("{} in {}", in_quotes(key), form_->header);
 }
 
 void TableReader::refuse(std::string_view key, std::string wrong, std::string right) const {
     reading_->errors.add(line_of_key(key), std::move(wrong), std::move(right));
 }
 
-void TableReader::refuse_unknown_keys(std::span<const std::string_view> known) const {
-    const toml::key* first = nullptr;
-    for (const auto& [key, node] : *table_) {
-        if (std::ranges::find(known, key.str()) != known.end()) continue;
-        if (first == nullptr || key.source().begin < first->source().begin) first = &key;
-    }
-    if (first == nullptr) return;
-    reading_->errors.add(static_cast<int>(first->source().begin.line),
-                         fmt::format("unknown key {} in {}", in_quotes(first->str()), title_),
-                         suggestion(first->str(), known, "the keys here are", ""));
-}
-
 void TableReader::refuse_missing(std::string_view key, std::string right) const {
-    reading_->errors.add(line(), fmt::format("{} is missing", named(key)), std::move(right));
+    if (!has_unknown_key_) reading_->errors.add(line(), fmt::format("{} is missing", named(key)), std::move(right));
 }
 
 std::string TableReader::found(const toml::node& node) const {

@@ -28,11 +28,16 @@ struct Reading {
     return static_cast<int>(node.source().begin.line);
 }
 
+// How a kind of table is written.
+struct TableForm {
+    std::string_view header;                 // "[[member.gear]]", for messages
+    std::span<const std::string_view> keys;  // all that it may have; none: any
+};
+
 class TableReader {
   public:
-    // `title` is how the table is written, "[[member.gear]]", for messages.
-    TableReader(Reading& reading, const toml::table& table, std::string_view title)
-        : reading_(&reading), table_(&table), title_(title) {}
+    // A key that the form does not have is an error.
+    TableReader(Reading& reading, const toml::table& table, const TableForm& form);
 
     [[nodiscard]] int line() const { return line_of(*table_); }
     // The line of the key's value, or the table's where there is no such key.
@@ -43,7 +48,7 @@ class TableReader {
     [[nodiscard]] std::string named(std::string_view key) const;
     // Adds an error at the key's line.
     void refuse(std::string_view key, std::string wrong, std::string right) const;
-    void refuse_unknown_keys(std::span<const std::string_view> known) const;
+    // Adds an error at the table's line, unless a key of the table is unknown: it may be the missing one, misspelt.
     void refuse_missing(std::string_view key, std::string right) const;
 
     // Nothing where the key is absent, or where its value is wrong, which is then an error.
@@ -72,7 +77,8 @@ class TableReader {
 
     Reading* reading_;
     const toml::table* table_;
-    std::string_view title_;
+    const TableForm* form_;
+    bool has_unknown_key_ = false;
 };
 
 }  // namespace couplet

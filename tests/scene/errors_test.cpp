@@ -157,16 +157,16 @@ INSTANTIATE_TEST_SUITE_P(Each, ToothLimits,
                                          Beyond{"helix_angle", "-60", "above -60 and below 60 (degrees)"},
                                          Beyond{"helix_angle", "60", "above -60 and below 60 (degrees)"},
                                          Beyond{"face_width", "0.0", "above 0 and at most 100000 (mm or inches)"},
-                                         Beyond{"backlash", "-0.01", "from 0 and at most 1000 (mm or inches)"},
+                                         Beyond{"backlash", "-0.01", "from 0 to 1000 (mm or inches)"},
                                          Beyond{"addendum", "0", "above 0 and at most 10 (x module)"},
                                          Beyond{"dedendum", "11", "above 0 and at most 10 (x module)"},
-                                         Beyond{"root_radius", "-1", "from 0 and at most 10 (x module)"},
+                                         Beyond{"root_radius", "-1", "from 0 to 10 (x module)"},
                                          Beyond{"module", "inf", "above 0 and at most 1000 (mm)"},
                                          Beyond{"helix_angle", "nan", "above -60 and below 60 (degrees)"}));
 
 TEST(SceneErrors, NameNumbersOutsideTheirLimits) {
     EXPECT_EQ(refusal_with("teeth = 21", "teeth = 21\nshift = 10.5"),
-              "s.toml:10: 'shift' in [[member.gear]] is 10.5; it must be a number from -10 and at most 10 (x module)");
+              "s.toml:10: 'shift' in [[member.gear]] is 10.5; it must be a number from -10 to 10 (x module)");
     EXPECT_EQ(
         refusal_with("teeth = 21", "teeth = 21\nbore = 0"),
         "s.toml:10: 'bore' in [[member.gear]] is 0; it must be a number above 0 and at most 1000000 (mm or inches)");
@@ -278,8 +278,8 @@ TEST(SceneErrors, NameJointsThatAreMissingAndTheNearest) {
     EXPECT_EQ(refusal_with("\"pin\"]", "\"crank on drumm\"]"),
               "s.toml:41: 'joints' in [[coupling]] names 'crank on drumm', which is no joint; did you mean 'crank on "
               "drum'?");
-    EXPECT_EQ(refusal_with("\"pin\"]", "\"crank on crank\"]"),
-              "s.toml:41: 'joints' in [[coupling]] names 'crank on crank', which is no joint; name a joint, or two "
+    EXPECT_EQ(refusal_with("\"pin\"]", "\"xyzzy\"]"),
+              "s.toml:41: 'joints' in [[coupling]] names 'xyzzy', which is no joint; name a joint, or two "
               "members as 'a on b'; the joints are 'pin', 'crank on frame', 'drum on frame', 'planet on drum' and "
               "'ring on frame'");
     EXPECT_EQ(
