@@ -1,7 +1,9 @@
 #include "scene/pairing.hpp"
 
+#include <algorithm>
 #include <string_view>
 #include <unordered_map>
+#include <utility>
 
 namespace couplet {
 
@@ -37,8 +39,11 @@ std::optional<Partners> paired(const std::vector<Entry>& before, const std::vect
         if (i < after.size() && !partners[i]) continue;
         const std::size_t partner = i < after.size() ? *partners[i] : before.size();
         if (partner < gap_before) return std::nullopt;
-        if (partner - gap_before == i - gap_after)
-            for (; gap_after < i; ++gap_after) partners[gap_after] = gap_before++;
+        const std::size_t went = partner - gap_before;
+        const std::size_t came = i - gap_after;
+        const bool was_nameless = went > 0 && before[gap_before].identity.empty();
+        const std::size_t renamed = went == came ? went : std::min<std::size_t>(came, was_nameless ? 1 : 0);
+        for (std::size_t k = 0; k < renamed; ++k) partners[gap_after + k] = gap_before + k;
         gap_before = partner + 1;
         gap_after = i + 1;
     }

@@ -82,8 +82,10 @@ std::string suggested_joint(const SceneReading& scene, std::string_view name) {
     members.emplace_back("frame");
     if (const auto pair = nearest_pair(name, members)) return fmt::format("did you mean {}?", in_quotes(*pair));
     std::vector<std::string> defaults;
-    for (const Member& member : scene.train.members)
-        defaults.push_back(fmt::format("{}{}{}", member.name, kOn, name_of(scene.train, member.rides_on)));
+    for (const Member& member : scene.train.members) {
+        std::string joint = fmt::format("{}{}{}", member.name, kOn, name_of(scene.train, member.rides_on));
+        if (!scene.joints.find(joint)) defaults.push_back(std::move(joint));
+    }
     std::vector<std::string_view> names = scene.joints.names();
     names.insert(names.end(), defaults.begin(), defaults.end());
     return suggestion(name, names, "name a joint, or two members as 'a on b'; the joints are",

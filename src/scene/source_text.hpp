@@ -8,9 +8,8 @@
 #include <string_view>
 #include <vector>
 
-#include <toml++/toml.h>
-
 #include "scene/text_span.hpp"
+#include "scene/toml.hpp"
 
 namespace couplet {
 

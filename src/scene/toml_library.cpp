@@ -1,3 +1,3 @@
 // The one place where the TOML library's own code is compiled.
 #define TOML_IMPLEMENTATION
-#include <toml++/toml.h>
+#include "scene/toml.hpp"

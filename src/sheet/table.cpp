@@ -92,6 +92,7 @@ std::string aligned_line(const std::vector<std::string>& cells, const std::vecto
 
 std::vector<std::string> shown_cells(const std::vector<Cell>& row, std::size_t columns) {
     std::vector<std::string> cells;
+    cells.reserve(columns);
     for (const Cell& cell : row) cells.push_back(on_one_line(cell.shown));
     cells.resize(columns);
     return cells;
@@ -150,6 +151,7 @@ std::string text_table(const Table& table) {
     }
     for (const auto& row : table.rows) lines.push_back(shown_cells(row, columns));
     const std::vector<std::size_t> widths = column_widths(lines, columns);
+    rule.reserve(columns);
     for (const std::size_t width : widths) rule.emplace_back(width, '-');
 
     std::string text = table.title.empty() ? "" : on_one_line(table.title) + '\n';

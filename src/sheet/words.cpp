@@ -20,6 +20,7 @@ std::string list_text(const std::vector<std::string>& names, std::string_view la
 
 std::vector<std::string> names_of(const Train& train, const std::vector<MemberIndex>& members) {
     std::vector<std::string> names;
+    names.reserve(members.size());
     for (const MemberIndex member : members) names.push_back(name_of(train, member));
     return names;
 }

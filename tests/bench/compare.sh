@@ -22,17 +22,21 @@ done
 "$build/tests/bench/bench_motion" --benchmark_out="$results/motion.json" --benchmark_out_format=json \
     --benchmark_repetitions="${REPETITIONS:-5}"
 
-for family in A B_near B_far; do
-    "$build/tests/bench/print_equations" $family 1000 |
-        "$python" "$here/sympy_nullspace.py" "sympy/$family/1000" >"$results/sympy_$family.json"
-done
+if "$python" -c "import sympy" 2>/dev/null; then
+    for family in A B_near B_far; do
+        "$build/tests/bench/print_equations" $family 1000 |
+            "$python" "$here/sympy_nullspace.py" "sympy/$family/1000" >"$results/sympy_$family.json"
+    done
+else
+    echo "$python has no sympy (package python3-sympy); going on without it" >&2
+fi
 
 # Whole processes: name, then the command.
 process() {
     name=$1
     shift
     if command -v hyperfine >/dev/null; then
-        hyperfine -N --warmup 20 --runs 300 --style none --export-json "$results/$name.hyperfine" "$*" >/dev/null
+        hyperfine -N --warmup 20 --runs 300 --style none --export-json "$results/$name.hyperfine" "$*" >/dev/null 2>&1
     fi
     "$python" "$here/process_time.py" "process/$name" "$results/$name.hyperfine" "$@" >"$results/$name.json"
 }

@@ -2,7 +2,8 @@
 
 usage: ratios.py RESULTS.json...        files in the form of Google Benchmark's JSON
 
-Of several repetitions the fastest counts: what makes a run slower is the rest of the machine.
+Processor time where it is known, and of several repetitions the fastest: the rest of what a run takes is the rest of
+the machine's.
 """
 
 import json
@@ -44,7 +45,7 @@ def read_results(paths):
                 if entry.get("run_type") == "aggregate":
                     continue
                 name = entry["name"]
-                time = entry["real_time"] * NANOSECONDS[entry["time_unit"]]
+                time = entry.get("cpu_time", entry["real_time"]) * NANOSECONDS[entry["time_unit"]]
                 nanoseconds[name] = min(time, nanoseconds.get(name, time))
                 steps_beyond_words[name] = entry.get("steps_beyond_words")
     return nanoseconds, steps_beyond_words
@@ -59,6 +60,9 @@ def main():
     nanoseconds, steps_beyond_words = read_results(sys.argv[1:])
     print()
     for what, first, second, bound, target in RATIOS:
+        if first not in nanoseconds or second not in nanoseconds:
+            print(f"{what:<50} not measured")
+            continue
         print_line(what, nanoseconds[first] / nanoseconds[second], bound, target)
     for what, name, target in TIMES:
         print_line(what, nanoseconds[name] / 1e3, "at most", target)

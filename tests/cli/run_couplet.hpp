@@ -75,7 +75,6 @@ class CoupletRun : public testing::Test {
         return count;
     }
 
-  private:
     std::filesystem::path folder_;
 };
 

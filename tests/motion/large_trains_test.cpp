@@ -104,6 +104,37 @@ TEST(LargeTrain, OfAHundredThousandMembersThatRideOnOneAnotherIsFree) {
     EXPECT_EQ(motion.missing_drivers, kMostMembers - 1);
 }
 
+TEST(LargeTrain, OfAHundredThousandPlanetsRoundOneSunIsExact) {
+    TrainBuilder builder;
+    const MemberIndex sun = builder.member("sun");
+    const MemberIndex carrier = builder.member("carrier");
+    const MemberIndex ring = builder.member("ring");
+    for (int p = 3; p < kMostMembers; ++p) {
+        const MemberIndex planet = builder.member("planet" + std::to_string(p), carrier);
+        builder.external(sun, 30, planet, 18);
+        builder.internal(planet, 18, ring, 66);
+    }
+    const Train train = builder.build();
+    const Motion held = solve(train, {"", {ring}, {}, {{sun, 1}}});
+    ASSERT_EQ(held.outcome, Outcome::moves);
+    EXPECT_EQ(held.joint_rate(carrier)[0], Ratio(5, 16));
+    EXPECT_EQ(held.joint_rate(member_at(99999))[0], Ratio(-55, 48));
+    const Motion free = solve(train, {"", {}, {}, {{sun, 1}}});
+    EXPECT_EQ(free.outcome, Outcome::free);
+    EXPECT_EQ(free.missing_drivers, 1);
+}
+
+TEST(LargeTrain, IsRefusedWhereItsEquationsWouldNotFit) {
+    // Holding one of forty thousand members that ride on one another is an equation of all those below it.
+    TrainBuilder builder;
+    Setting setting;
+    MemberIndex top = builder.member("m0");
+    for (int m = 1; m < 40000; ++m) top = builder.member("m" + std::to_string(m), top);
+    for (std::int32_t m = 0; m < 39999; m += 5) setting.hold.push_back({m});
+    setting.drive.push_back({top, 1});
+    EXPECT_THROW((void)solve(builder.build(), setting), RatesTooLarge);
+}
+
 TEST(LargeTrain, IsRefusedWhereItsRatesWouldNotFit) {
     // Fifty thousand shafts, the last with a rate of half a million digits: gigabytes together.
     const FamilyTrain chain = compound_chain(50000);

@@ -1,0 +1,27 @@
+// Basic rack: the straight-sided tooth that defines a gear's teeth in its normal section.
+//
+// Lengths are multiples of the normal module, angles in radians (ISO 53:1998, which calls them alpha_P, h_aP, h_fP and
+// rho_fP). A rack is sound where its fillet fits between the flanks and the root line.
+#pragma once
+
+#include <optional>
+#include <string>
+
+namespace couplet {
+
+struct BasicRack {
+    double pressure_angle_rad;
+    double addendum;
+    double dedendum;
+    double root_radius;
+};
+
+// ISO 53:1998, table 1: profiles A, B, C and D; nothing for any other name.
+[[nodiscard]] std::optional<BasicRack> iso_53_rack(char profile);
+
+// The largest fillet radius that the rack's bottom has room for, x module: where both fillets meet in the middle of the
+// space, and, for a dedendum deeper than the mating addendum, where the fillet would reach above the clearance. Zero or
+// less: the flanks meet before the root line.
+[[nodiscard]] double largest_root_radius(const BasicRack& rack);
+
+}  // namespace couplet

@@ -1,0 +1,50 @@
+// The README shows what the program says: its worked example, its error, its options.
+
+#include <gtest/gtest.h>
+
+#include "cli/run_couplet.hpp"
+
+namespace couplet {
+namespace {
+
+class Readme : public CoupletRun {
+  protected:
+    std::string text_ = file_text(std::filesystem::path(COUPLET_ROOT) / "README.md");
+};
+
+TEST_F(Readme, ShowsTheRealOutputOfTheWorkedExample) {
+    const Result result = run("couple");
+    ASSERT_EQ(result.status, 0);
+    EXPECT_NE(text_.find("```text\n" + result.out + "```"), std::string::npos)
+        << "README.md does not hold the sheet of the default scene as it is now:\n"
+        << result.out;
+}
+
+TEST_F(Readme, ItsSceneReadsAndCouplesAsItSays) {
+    const std::size_t start = text_.find("```toml\n") + 8;
+    std::ofstream(folder_ / "my_train.toml") << text_.substr(start, text_.find("```", start) - start);
+    const Json sheet = json("couple my_train.toml");
+    EXPECT_EQ(sheet["couplings"][1]["degrees"], (Json{"360", "-241.5"}));
+    for (const char* arguments : {"couple my_train.toml --hold drum --drive ring=12",
+                                  "couple my_train.toml --tie crank=drum --drive crank", "speeds my_train.toml",
+                                  "couple my_train.toml --from 'drum on frame'"})
+        EXPECT_EQ(run(arguments).status, 0) << arguments;
+}
+
+TEST_F(Readme, ItsErrorIsTheOneThatTheProgramPrints) {
+    const std::size_t start = text_.find("my_train.toml:14: ");
+    ASSERT_NE(start, std::string::npos);
+    const std::string shown = text_.substr(start, text_.find('\n', start) - start + 1);
+    std::ofstream(folder_ / "my_train.toml")
+        << "couplet = 1\n\n\n\n\n\n\n\n\n\n[[member]]\nname = \"crank\"\n[[member.gear]]\ntheeth = 21\nteeth = 21\n";
+    EXPECT_EQ(run("couple my_train.toml").err, shown);
+}
+
+TEST_F(Readme, NamesEveryOptionOfCouple) {
+    for (const char* option : {"--first", "--decimals", "--cap", "--from", "--settings", "--hold", "--drive", "--tie",
+                               "--setting", "--format", "-o FILE"})
+        EXPECT_NE(text_.find(option), std::string::npos) << option;
+}
+
+}  // namespace
+}  // namespace couplet
