@@ -2,7 +2,9 @@
 
 #include <gmp.h>
 
-#include <memory>
+#include <algorithm>
+#include <new>
+#include <optional>
 #include <stdexcept>
 
 namespace couplet {
@@ -12,29 +14,40 @@ using detail::word_magnitude;
 
 namespace detail {
 
-// The heap form: a canonical GMP rational, at least one part of which leaves a machine word. Made without limbs, and
-// invalid until both parts are set: the usual denominator of 1 would be allocated only to be replaced.
+// The heap form: a canonical GMP rational, at least one part of which leaves a machine word, in one block: this header,
+// then the limbs of the numerator's magnitude, then those of the denominator.
 struct BigRatio {
-    mpq_t value;
+    std::int32_t numerator_size;  // in limbs, negative where the value is
+    std::int32_t denominator_size;
 
-    BigRatio() {
-        mpz_init(mpq_numref(value));
-        mpz_init(mpq_denref(value));
+    [[nodiscard]] const mp_limb_t* limbs() const { return reinterpret_cast<const mp_limb_t*>(this + 1); }
+    [[nodiscard]] mp_limb_t* limbs() { return reinterpret_cast<mp_limb_t*>(this + 1); }
+    [[nodiscard]] std::size_t numerator_limbs() const {
+        return static_cast<std::size_t>(numerator_size < 0 ? -numerator_size : numerator_size);
     }
-    ~BigRatio() { mpq_clear(value); }
-    BigRatio(const BigRatio&) = delete;
-    BigRatio& operator=(const BigRatio&) = delete;
+    [[nodiscard]] std::size_t limb_count() const {
+        return numerator_limbs() + static_cast<std::size_t>(denominator_size);
+    }
 
     static const BigRatio& of(const Ratio& ratio) { return *std::bit_cast<const BigRatio*>(ratio.numerator_); }
-    static BigRatio& of(Ratio& ratio) { return *std::bit_cast<BigRatio*>(ratio.numerator_); }
 
-    // Takes the value over; back into words where it fits them.
-    static Ratio settle(std::unique_ptr<BigRatio> big) {
-        const __mpz_struct* num = mpq_numref(big->value);
-        const __mpz_struct* den = mpq_denref(big->value);
+    static BigRatio* allocate(std::int32_t numerator_size, std::int32_t denominator_size) {
+        const BigRatio header{numerator_size, denominator_size};
+        void* block = ::operator new(sizeof(BigRatio) + header.limb_count() * sizeof(mp_limb_t));
+        return new (block) BigRatio(header);
+    }
+
+    // A Ratio of a canonical value; in words where it fits them.
+    static Ratio settle(mpq_srcptr value) {
+        const __mpz_struct* num = mpq_numref(value);
+        const __mpz_struct* den = mpq_denref(value);
         if (mpz_sizeinbase(num, 2) <= 63 && mpz_sizeinbase(den, 2) <= 63)
             return {mpz_get_si(num), mpz_get_si(den), Ratio::Reduced{}};
-        return {std::bit_cast<std::int64_t>(big.release()), 0, Ratio::Reduced{}};
+        BigRatio* big = allocate(num->_mp_size, den->_mp_size);
+        std::copy_n(mpz_limbs_read(num), big->numerator_limbs(), big->limbs());
+        std::copy_n(mpz_limbs_read(den), static_cast<std::size_t>(den->_mp_size),
+                    big->limbs() + big->numerator_limbs());
+        return {std::bit_cast<std::int64_t>(big), 0, Ratio::Reduced{}};
     }
 };
 
@@ -48,39 +61,49 @@ static_assert(sizeof(long) == sizeof(std::int64_t), "mpz_get_si must return a fu
 
 namespace {
 
-// A read-only GMP view of any Ratio; a small one is laid out in the view itself, without heap.
+// A read-only GMP view of any Ratio, without heap; it must not outlive the Ratio.
 class View {
   public:
     explicit View(const Ratio& ratio) {
         if (!ratio.is_small()) {
-            source_ = BigRatio::of(ratio).value;
+            const BigRatio& big = BigRatio::of(ratio);
+            mpz_roinit_n(mpq_numref(value_), big.limbs(), big.numerator_size);
+            mpz_roinit_n(mpq_denref(value_), big.limbs() + big.numerator_limbs(), big.denominator_size);
             return;
         }
         limbs_[0] = word_magnitude(ratio.small_numerator());
         limbs_[1] = word_magnitude(ratio.small_denominator());
         const mp_size_t size = ratio.small_numerator() == 0 ? 0 : 1;
-        mpz_roinit_n(mpq_numref(local_), &limbs_[0], ratio.small_numerator() < 0 ? -size : size);
-        mpz_roinit_n(mpq_denref(local_), &limbs_[1], 1);
-        source_ = local_;
+        mpz_roinit_n(mpq_numref(value_), &limbs_[0], ratio.small_numerator() < 0 ? -size : size);
+        mpz_roinit_n(mpq_denref(value_), &limbs_[1], 1);
     }
     View(const View&) = delete;
     View& operator=(const View&) = delete;
 
-    [[nodiscard]] mpq_srcptr get() const { return source_; }
-    [[nodiscard]] mpz_srcptr numerator() const { return mpq_numref(source_); }
-    [[nodiscard]] mpz_srcptr denominator() const { return mpq_denref(source_); }
+    [[nodiscard]] mpq_srcptr get() const { return value_; }
+    [[nodiscard]] mpz_srcptr numerator() const { return mpq_numref(value_); }
+    [[nodiscard]] mpz_srcptr denominator() const { return mpq_denref(value_); }
 
   private:
     mp_limb_t limbs_[2] = {0, 1};
-    mpq_t local_{};
-    mpq_srcptr source_ = nullptr;
+    mpq_t value_{};
+};
+
+// Where GMP computes: one for each thread, so that a result costs one allocation, its own.
+struct Scratch {
+    mpq_t value;
+
+    Scratch() { mpq_init(value); }
+    ~Scratch() { mpq_clear(value); }
+    Scratch(const Scratch&) = delete;
+    Scratch& operator=(const Scratch&) = delete;
 };
 
 template <class Operation>
 Ratio compute_big(Operation operation) {
-    auto result = std::make_unique<BigRatio>();
-    operation(result->value);
-    return BigRatio::settle(std::move(result));
+    static thread_local Scratch scratch;
+    operation(scratch.value);
+    return BigRatio::settle(scratch.value);
 }
 
 template <class Operation>
@@ -92,9 +115,10 @@ Ratio compute_whole(Operation operation) {
 }
 
 // The product of a large ratio and a small one other than 0, one pass over the limbs for each gcd and product.
-Ratio scale_big(const BigRatio& big, std::int64_t numerator, std::int64_t denominator) {
-    mpz_srcptr top = mpq_numref(big.value);
-    mpz_srcptr bottom = mpq_denref(big.value);
+Ratio scale_big(const Ratio& big, std::int64_t numerator, std::int64_t denominator) {
+    const View view(big);
+    mpz_srcptr top = view.numerator();
+    mpz_srcptr bottom = view.denominator();
     const auto words = [](mpz_ptr product, mpz_srcptr large, std::uint64_t divisor, std::uint64_t factor) {
         if (divisor == 1) {
             mpz_mul_ui(product, large, factor);
@@ -114,12 +138,68 @@ Ratio scale_big(const BigRatio& big, std::int64_t numerator, std::int64_t denomi
     });
 }
 
+struct Words {
+    std::uint64_t first;
+    std::uint64_t second;
+};
+
+// The top 63 bits of two numbers, both shifted alike.
+Words leading_words(mpz_srcptr a, mpz_srcptr b) {
+    const std::size_t bits = std::max(mpz_sizeinbase(a, 2), mpz_sizeinbase(b, 2));
+    const std::size_t shift = bits > 63 ? bits - 63 : 0;
+    const auto word = [shift](mpz_srcptr z) {
+        const std::size_t limb = shift / 64;
+        const auto bit = static_cast<unsigned>(shift % 64);
+        const std::uint64_t low = mpz_getlimbn(z, static_cast<mp_size_t>(limb)) >> bit;
+        const std::uint64_t high = bit == 0 ? 0 : mpz_getlimbn(z, static_cast<mp_size_t>(limb + 1)) << (64 - bit);
+        return low | high;
+    };
+    return {word(a), word(b)};
+}
+
+// Factors u, v of a few bits with a u = b v, where there seem to be such: two denominators in a chain of gears are
+// often alike but for a tooth count. By the continued fraction of the leading words; the caller proves it.
+std::optional<Words> small_cofactors(mpz_srcptr a, mpz_srcptr b) {
+    constexpr std::uint64_t kMost = std::uint64_t{1} << 28;
+    auto [x, y] = leading_words(a, b);
+    Words older{0, 1};
+    Words newer{1, 0};
+    while (y != 0) {
+        const std::uint64_t quotient = x / y;
+        if (quotient > kMost) return std::nullopt;
+        older = std::exchange(newer, {quotient * newer.first + older.first, quotient * newer.second + older.second});
+        x = std::exchange(y, x - quotient * y);
+        if (newer.first > kMost || newer.second > kMost) return std::nullopt;
+        if (y <= newer.first + newer.second) return Words{newer.second, newer.first};
+    }
+    return std::nullopt;
+}
+
+// a + b, or a - b, of large ratios whose denominators differ by small factors only: what is left is one gcd of the sum
+// and the common denominator, instead of two. Nothing where they do not.
+bool add_alike(mpq_ptr sum, const View& a, const View& b, bool subtract) {
+    const std::optional<Words> factors = small_cofactors(a.denominator(), b.denominator());
+    if (!factors) return false;
+    static thread_local Scratch other;
+    mpz_ptr bottom = mpq_denref(sum);
+    mpz_mul_ui(bottom, a.denominator(), factors->first);
+    mpz_mul_ui(mpq_denref(other.value), b.denominator(), factors->second);
+    if (mpz_cmp(bottom, mpq_denref(other.value)) != 0) return false;
+    mpz_mul_ui(mpq_numref(sum), a.numerator(), factors->first);
+    if (subtract) {
+        mpz_submul_ui(mpq_numref(sum), b.numerator(), factors->second);
+    } else {
+        mpz_addmul_ui(mpq_numref(sum), b.numerator(), factors->second);
+    }
+    mpq_canonicalize(sum);
+    return true;
+}
+
 bool fits(std::int64_t value) {
     return value != INT64_MIN;
 }
 
-// The sign and size of a whole number divided by a positive word that divides it or not: truncated towards minus
-// infinity.
+// The quotient rounded towards minus infinity; b is positive.
 std::int64_t floor_div(std::int64_t a, std::int64_t b) {
     return a / b - (a % b < 0 ? 1 : 0);
 }
@@ -154,32 +234,33 @@ Ratio Ratio::whole_from_digits(const std::string& digits) {
 }
 
 void Ratio::copy_big(const Ratio& other) {
-    auto copy = std::make_unique<BigRatio>();
-    mpq_set(copy->value, BigRatio::of(other).value);
-    numerator_ = std::bit_cast<std::int64_t>(copy.release());
+    const BigRatio& source = BigRatio::of(other);
+    BigRatio* copy = BigRatio::allocate(source.numerator_size, source.denominator_size);
+    std::copy_n(source.limbs(), source.limb_count(), copy->limbs());
+    numerator_ = std::bit_cast<std::int64_t>(copy);
 }
 
 void Ratio::drop_big() noexcept {
-    delete &BigRatio::of(*this);
+    ::operator delete(std::bit_cast<void*>(numerator_));
 }
 
 bool Ratio::is_whole() const noexcept {
-    return is_small() ? denominator_ == 1 : mpz_cmp_ui(mpq_denref(BigRatio::of(*this).value), 1) == 0;
+    return is_small() ? denominator_ == 1 : mpz_cmp_ui(View(*this).denominator(), 1) == 0;
 }
 
 int Ratio::sign() const noexcept {
     if (is_small()) return (numerator_ > 0 ? 1 : 0) - (numerator_ < 0 ? 1 : 0);
-    return mpq_sgn(BigRatio::of(*this).value);
+    return BigRatio::of(*this).numerator_size < 0 ? -1 : 1;
 }
 
 Ratio Ratio::numerator() const {
     if (is_small()) return numerator_;
-    return compute_whole([&](mpz_ptr z) { mpz_set(z, mpq_numref(BigRatio::of(*this).value)); });
+    return compute_whole([&](mpz_ptr z) { mpz_set(z, View(*this).numerator()); });
 }
 
 Ratio Ratio::denominator() const {
     if (is_small()) return denominator_;
-    return compute_whole([&](mpz_ptr z) { mpz_set(z, mpq_denref(BigRatio::of(*this).value)); });
+    return compute_whole([&](mpz_ptr z) { mpz_set(z, View(*this).denominator()); });
 }
 
 std::size_t Ratio::bits() const noexcept {
@@ -210,11 +291,11 @@ Ratio Ratio::inverse() const {
     if (is_small())
         return numerator_ < 0 ? Ratio{-denominator_, -numerator_, Reduced{}}
                               : Ratio{denominator_, numerator_, Reduced{}};
-    return compute_big([&](mpq_ptr q) { mpq_inv(q, BigRatio::of(*this).value); });
+    return compute_big([&](mpq_ptr q) { mpq_inv(q, View(*this).get()); });
 }
 
 double Ratio::to_double() const noexcept {
-    if (!is_small()) return mpq_get_d(BigRatio::of(*this).value);
+    if (!is_small()) return mpq_get_d(View(*this).get());
     constexpr std::int64_t kExactInDouble = std::int64_t{1} << 53;
     if (numerator_ <= kExactInDouble && numerator_ >= -kExactInDouble && denominator_ <= kExactInDouble)
         return static_cast<double>(numerator_) / static_cast<double>(denominator_);
@@ -234,7 +315,7 @@ std::string Ratio::to_string() const {
 
 Ratio Ratio::operator-() const {
     if (is_small()) return {-numerator_, denominator_, Reduced{}};
-    return compute_big([&](mpq_ptr q) { mpq_neg(q, BigRatio::of(*this).value); });
+    return compute_big([&](mpq_ptr q) { mpq_neg(q, View(*this).get()); });
 }
 
 // Knuth, The Art of Computer Programming, vol. 2, 4.5.1: only the common part of the denominators can cancel.
@@ -260,7 +341,10 @@ Ratio Ratio::sum(const Ratio& other, bool negate_other) const {
     }
     const View a(*this);
     const View b(other);
-    return compute_big([&](mpq_ptr q) { negate_other ? mpq_sub(q, a.get(), b.get()) : mpq_add(q, a.get(), b.get()); });
+    return compute_big([&](mpq_ptr q) {
+        if (!is_small() && !other.is_small() && add_alike(q, a, b, negate_other)) return;
+        negate_other ? mpq_sub(q, a.get(), b.get()) : mpq_add(q, a.get(), b.get());
+    });
 }
 
 Ratio operator*(const Ratio& a, const Ratio& b) {
@@ -277,7 +361,7 @@ Ratio operator*(const Ratio& a, const Ratio& b) {
     } else if (a.is_small() != b.is_small()) {
         const Ratio& small = a.is_small() ? a : b;
         if (small.is_zero()) return {};
-        return scale_big(BigRatio::of(a.is_small() ? b : a), small.numerator_, small.denominator_);
+        return scale_big(a.is_small() ? b : a, small.numerator_, small.denominator_);
     }
     const View va(a);
     const View vb(b);
@@ -294,7 +378,7 @@ Ratio operator/(const Ratio& a, const Ratio& b) {
 
 bool operator==(const Ratio& a, const Ratio& b) noexcept {
     if (a.is_small() || b.is_small()) return a.numerator_ == b.numerator_ && a.denominator_ == b.denominator_;
-    return mpq_equal(BigRatio::of(a).value, BigRatio::of(b).value) != 0;
+    return mpq_equal(View(a).get(), View(b).get()) != 0;
 }
 
 std::strong_ordering operator<=>(const Ratio& a, const Ratio& b) noexcept {
