@@ -58,6 +58,7 @@ Joint from_joint(const Train& train, const std::string& name) {
     const std::vector<Joint> joints = joints_of(train);
     if (const std::optional<Joint> joint = find_joint(train, joints, name)) return *joint;
     std::vector<std::string> names;
+    names.reserve(joints.size());
     for (const Joint& joint : joints) names.push_back(joint.name);
     throw UsageError(fmt::format("unknown joint {}; {}", in_quotes(name),
                                  name_suggestion(name, names, "the joints are", "the scene has no joints")));

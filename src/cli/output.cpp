@@ -6,15 +6,31 @@
 #include <cstdio>
 #include <cstring>
 #include <filesystem>
+#include <memory>
 
 #include "scene/error.hpp"
 #include "scene/scene.hpp"
 
 namespace couplet {
 
+namespace {
+
+void write_whole(std::FILE* file, const std::string& text, std::string_view name) {
+    const bool written = std::fwrite(text.data(), 1, text.size(), file) == text.size() && std::fflush(file) == 0;
+    if (!written) throw std::runtime_error(fmt::format("cannot write to {}: {}", name, std::strerror(errno)));
+}
+
+// A device or a pipe takes the text as it comes: there is nothing to replace.
+void write_through(const std::string& path, const std::string& text) {
+    const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file(std::fopen(path.c_str(), "wb"), &std::fclose);
+    if (!file) throw std::runtime_error(fmt::format("cannot write to {}: {}", shown(path), std::strerror(errno)));
+    write_whole(file.get(), text, shown(path));
+}
+
+}  // namespace
+
 void print(const std::string& text) {
-    const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
-    if (!written) throw std::runtime_error(fmt::format("cannot write to standard output: {}", std::strerror(errno)));
+    write_whole(stdout, text, "standard output");
 }
 
 void deliver(const std::string& sheet, const SheetOptions& options) {
@@ -25,7 +41,10 @@ void deliver(const std::string& sheet, const SheetOptions& options) {
     std::error_code ignored;
     if (!options.scene.empty() && std::filesystem::equivalent(*options.output, options.scene, ignored))
         throw UsageError(fmt::format("-o {} is the scene itself; name another file", in_quotes(*options.output)));
-    save_scene_text(*options.output, sheet);
+    if (std::filesystem::is_other(*options.output, ignored))
+        write_through(*options.output, sheet);
+    else
+        save_scene_text(*options.output, sheet);
 }
 
 }  // namespace couplet

@@ -7,8 +7,9 @@
 
 namespace couplet {
 
-// To standard output, or to the file asked for: a reader finds the old file or the new one and never a half. Throws
-// UsageError where the file is the scene itself, SceneError or std::runtime_error where it cannot be written.
+// To standard output, or to the file asked for: a reader finds the old file or the new one and never a half. A device
+// or a pipe is written into. Throws UsageError where the file is the scene itself, SceneError or std::runtime_error
+// where it cannot be written.
 void deliver(const std::string& sheet, const SheetOptions& options);
 
 // Standard output, whole; std::runtime_error where it cannot be written.

@@ -56,7 +56,7 @@ struct Coupling {
 // A joint with its rate in a setting.
 struct JointRate {
     Joint joint;
-    Combination combination;                     // per parameter of the motion; empty where undetermined
+    Combination combination;                     // per parameter of the motion
     std::optional<Ratio> turns_per_driver_turn;  // nothing where it depends on a missing driver
 };
 

@@ -154,7 +154,7 @@ class Parser {
 std::vector<std::optional<Quotient>> symbolic_joint_rates(const Train& train, const Setting& setting,
                                                           const Motion& motion, std::size_t parameter) {
     const std::size_t members = train.members.size();
-    if (members > kMostExpressedMembers) return {};
+    if (members > kMostExpressedMembers || motion.free_joints.size() != motion.free_parameters) return {};
     const Rows rows = equations(train, setting);
     std::vector<SymbolicRow> symbolic = symbolic_rows(train, rows);
     std::vector<std::optional<Quotient>> values(static_cast<std::size_t>(rows.columns));

@@ -7,7 +7,7 @@
 
 namespace couplet {
 
-// The joint's rate, negated where it is flipped; empty where undetermined.
+// The joint's rate, negated where it is flipped.
 [[nodiscard]] Combination rate_of(const Train& train, const Motion& motion, const Joint& joint);
 
 // second / first where the two are parallel and the first is not 0; nothing otherwise.

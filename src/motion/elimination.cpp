@@ -5,33 +5,14 @@
 #include <bit>
 #include <cstddef>
 #include <memory_resource>
-#include <queue>
+#include <optional>
 #include <tuple>
 
-#include "motion/motion.hpp"
+#include "motion/reduced_rows.hpp"
 
 namespace couplet {
 
 namespace {
-
-template <class Value>
-using Pool = std::pmr::vector<Value>;
-
-constexpr std::int32_t kNone = -1;
-
-// A row of the elimination: its terms in the term pool, by rising column.
-struct Row {
-    std::int32_t begin = 0;
-    std::int32_t length = 0;
-    std::int32_t unknowns = 0;   // terms whose column is still unknown
-    std::int32_t weight = 0;     // terms whose column is not known to be 0: what the row's value will cost
-    std::int32_t large = kNone;  // where its coefficients are kept once they have left machine words
-    std::int32_t coefficient_bits = 0;
-    std::int32_t last_visit = 0;
-    bool active = true;
-};
-
-enum class ColumnState : std::uint8_t { unknown, known, zero, set_aside };
 
 // One entry of the list of rows that contain a column, or once did.
 struct Link {
@@ -39,19 +20,56 @@ struct Link {
     std::int32_t next;
 };
 
-struct Pivot {
-    std::int32_t row;
-    std::int32_t column;
-};
+// Columns waiting to be eliminated, cheapest first and among equals oldest first: a queue for each class of cost, exact
+// up to 15 and four to each doubling beyond, and in each a half for rows with large coefficients.
+class Candidates {
+  public:
+    // The queues' ends are set when a queue is first used: most trains use two or three.
+    explicit Candidates(std::pmr::memory_resource* memory) : entries_(memory) {}
 
-struct Candidate {
-    std::int64_t cost;
-    std::int32_t age;
-    std::int32_t column;
-
-    friend bool operator>(const Candidate& a, const Candidate& b) {
-        return a.cost != b.cost ? a.cost > b.cost : a.age > b.age;
+    static std::int32_t class_of(std::int64_t cost, std::int32_t coefficient_bits) {
+        constexpr std::int32_t kLargeBits = 32;
+        const auto size = static_cast<std::uint64_t>(cost);
+        const auto width = static_cast<std::int32_t>(std::bit_width(size));
+        const std::int32_t step = width < 5 ? static_cast<std::int32_t>(size)
+                                            : 4 * (width - 1) + static_cast<std::int32_t>((size >> (width - 3)) & 3);
+        return 2 * step + (coefficient_bits >= kLargeBits ? 1 : 0);
     }
+
+    void push(std::int32_t cost_class, std::int32_t column) {
+        const auto at = static_cast<std::size_t>(cost_class);
+        entries_.push_back({column, kNone});
+        const auto added = static_cast<std::int32_t>(entries_.size()) - 1;
+        std::uint64_t& waiting = waiting_[at / 64];
+        const std::uint64_t bit = std::uint64_t{1} << (at % 64);
+        ((waiting & bit) == 0 ? first_[at] : entries_[static_cast<std::size_t>(last_[at])].next) = added;
+        last_[at] = added;
+        waiting |= bit;
+    }
+
+    // The class and the column of the next candidate.
+    std::optional<std::pair<std::int32_t, std::int32_t>> pop() {
+        for (std::size_t word = 0; word < waiting_.size(); ++word) {
+            if (waiting_[word] == 0) continue;
+            const std::size_t at = word * 64 + static_cast<std::size_t>(std::countr_zero(waiting_[word]));
+            const Entry& entry = entries_[static_cast<std::size_t>(first_[at])];
+            if (entry.next == kNone) waiting_[word] &= waiting_[word] - 1;
+            first_[at] = entry.next;
+            return std::pair{static_cast<std::int32_t>(at), entry.column};
+        }
+        return std::nullopt;
+    }
+
+  private:
+    static constexpr std::size_t kClasses = 2 * 4 * 40;  // costs below 2^40
+    struct Entry {
+        std::int32_t column;
+        std::int32_t next;
+    };
+    Pool<Entry> entries_;
+    std::array<std::uint64_t, kClasses / 64> waiting_{};  // a bit for each queue that is not empty
+    std::array<std::int32_t, kClasses> first_;            // of entries_; only where the queue is not empty
+    std::array<std::int32_t, kClasses> last_;
 };
 
 std::int32_t bits_of(std::int64_t value) {
@@ -63,90 +81,69 @@ class Elimination {
     Elimination(const Rows& rows, std::int32_t known, std::pmr::memory_resource* memory);
 
     void run();
-    [[nodiscard]] Solution values(std::size_t most_free);
-    [[nodiscard]] std::vector<EliminationStep> steps() const;
+    [[nodiscard]] const ReducedRows& reduced() const { return reduced_; }
 
   private:
+    [[nodiscard]] ColumnState& state(std::int32_t column) { return reduced_.states[static_cast<std::size_t>(column)]; }
     [[nodiscard]] bool is_unknown(std::int32_t column) const {
-        return states_[static_cast<std::size_t>(column)] == ColumnState::unknown;
+        return reduced_.states[static_cast<std::size_t>(column)] == ColumnState::unknown;
     }
-    [[nodiscard]] Row& row(std::int32_t index) { return rows_[static_cast<std::size_t>(index)]; }
-    [[nodiscard]] const Row& row(std::int32_t index) const { return rows_[static_cast<std::size_t>(index)]; }
-    [[nodiscard]] std::span<const Term> terms_of(const Row& r) const {
-        return {terms_.data() + r.begin, static_cast<std::size_t>(r.length)};
-    }
-    [[nodiscard]] const Term* find_term(const Row& r, std::int32_t column) const;
-    [[nodiscard]] Ratio coefficient(const Row& r, const Term& term) const;
+    [[nodiscard]] ReducedRow& row(std::int32_t index) { return reduced_.rows[static_cast<std::size_t>(index)]; }
+    [[nodiscard]] std::int32_t& row_count(std::int32_t column) { return row_counts_[static_cast<std::size_t>(column)]; }
 
     void link(std::int32_t row_index, std::int32_t column);
     template <class Visit>
     void each_active_row_of(std::int32_t column, Visit visit);
-    void row_lost_unknown(std::int32_t row_index);
     void column_lost_row(std::int32_t column);
     void set_aside(std::int32_t row_index, std::int32_t column);
+    void call_known(std::int32_t column, ColumnState known_or_zero);
 
     void take_short_row(std::int32_t row_index);
     void take_single_column(std::int32_t column);
     void offer(std::int32_t column);
-    [[nodiscard]] std::int64_t cost_of(std::int32_t column, std::int32_t* shortest_row);
+    struct Cheapest {
+        std::int32_t cost_class;
+        std::int32_t row;
+    };
+    [[nodiscard]] Cheapest cheapest_row_of(std::int32_t column);
     [[nodiscard]] std::optional<Pivot> cheapest_pivot();
     void eliminate_column(Pivot pivot);
-    void combine(std::int32_t target, std::int32_t source, std::int32_t column);
     [[nodiscard]] bool combine_words(std::int32_t target, std::int32_t source, std::int32_t column);
     void combine_large(std::int32_t target, std::int32_t source, std::int32_t column);
     void replace_terms(std::int32_t target, std::int32_t begin);
 
-    [[nodiscard]] Ratio share(const Row& r, const Term& term, const Term& pivot_term) const;
-    void evaluate(Solution& solution, Pivot pivot) const;
-    void evaluate_relation(Solution& solution, std::int32_t row_index) const;
-    void charge(const Ratio& value) const;
-
-    std::int32_t unknown_columns_;
-    Pool<Row> rows_;
-    Pool<Term> terms_;
+    ReducedRows reduced_;
     Pool<std::int32_t> first_link_;  // by column
     Pool<Link> links_;
     Pool<std::int32_t> row_counts_;  // active rows by column
-    Pool<ColumnState> states_;
     Pool<std::int32_t> short_rows_;
     Pool<std::int32_t> single_columns_;
-    Pool<Pivot> forward_;
-    Pool<Pivot> backward_;
-    Pool<std::int32_t> relations_;
-    Pool<EliminationStep> combined_;
-    std::priority_queue<Candidate, Pool<Candidate>, std::greater<>> candidates_;
-    std::vector<std::vector<Ratio>> large_;
-    std::int32_t next_age_ = 0;
+    Candidates candidates_;
     std::int32_t visit_ = 0;
     bool offering_ = false;
-    int steps_beyond_words_ = 0;
-    mutable std::size_t value_bytes_ = 0;
 };
 
 Elimination::Elimination(const Rows& rows, std::int32_t known, std::pmr::memory_resource* memory)
-    : unknown_columns_(rows.columns - known),
-      rows_(rows.count(), memory),
-      terms_(rows.terms.begin(), rows.terms.end(), memory),
+    : reduced_(memory),
       first_link_(static_cast<std::size_t>(rows.columns), kNone, memory),
       links_(memory),
       row_counts_(static_cast<std::size_t>(rows.columns), 0, memory),
-      states_(static_cast<std::size_t>(rows.columns), ColumnState::unknown, memory),
       short_rows_(memory),
       single_columns_(memory),
-      forward_(memory),
-      backward_(memory),
-      relations_(memory),
-      combined_(memory),
-      candidates_(std::greater<>{}, Pool<Candidate>(memory)) {
+      candidates_(memory) {
+    reduced_.unknown_columns = rows.columns - known;
+    reduced_.rows.resize(rows.count());
+    reduced_.terms.assign(rows.terms.begin(), rows.terms.end());
+    reduced_.states.resize(static_cast<std::size_t>(rows.columns), ColumnState::unknown);
+    std::fill(reduced_.states.begin() + reduced_.unknown_columns, reduced_.states.end(), ColumnState::known);
     links_.reserve(rows.terms.size() * 2);
-    std::fill(states_.begin() + unknown_columns_, states_.end(), ColumnState::known);
     for (std::int32_t r = 0; r < static_cast<std::int32_t>(rows.count()); ++r) {
-        Row& made = row(r);
+        ReducedRow& made = row(r);
         made.begin = rows.starts[static_cast<std::size_t>(r)];
         made.length = rows.starts[static_cast<std::size_t>(r) + 1] - made.begin;
-        for (const Term& term : terms_of(made)) {
+        made.weight = made.length;
+        for (const Term& term : reduced_.terms_of(made)) {
             made.coefficient_bits = std::max(made.coefficient_bits, bits_of(term.coefficient));
-            ++made.weight;
             if (!is_unknown(term.column)) continue;
             ++made.unknowns;
             link(r, term.column);
@@ -155,31 +152,15 @@ Elimination::Elimination(const Rows& rows, std::int32_t known, std::pmr::memory_
     }
     // From the end, since lists are taken from their ends: earlier rows and columns go first.
     std::ranges::reverse(short_rows_);
-    for (std::int32_t c = unknown_columns_ - 1; c >= 0; --c)
-        if (row_counts_[static_cast<std::size_t>(c)] == 1) single_columns_.push_back(c);
-}
-
-const Term* Elimination::find_term(const Row& r, std::int32_t column) const {
-    const std::span<const Term> terms = terms_of(r);
-    if (terms.size() <= 8) {
-        for (const Term& term : terms)
-            if (term.column == column) return &term;
-        return nullptr;
-    }
-    const auto found = std::ranges::lower_bound(terms, column, {}, &Term::column);
-    return found != terms.end() && found->column == column ? &*found : nullptr;
-}
-
-Ratio Elimination::coefficient(const Row& r, const Term& term) const {
-    if (r.large == kNone) return term.coefficient;
-    return large_[static_cast<std::size_t>(r.large)][static_cast<std::size_t>(&term - (terms_.data() + r.begin))];
+    for (std::int32_t c = reduced_.unknown_columns - 1; c >= 0; --c)
+        if (row_count(c) == 1) single_columns_.push_back(c);
 }
 
 void Elimination::link(std::int32_t row_index, std::int32_t column) {
     std::int32_t& first = first_link_[static_cast<std::size_t>(column)];
     links_.push_back({row_index, first});
     first = static_cast<std::int32_t>(links_.size()) - 1;
-    ++row_counts_[static_cast<std::size_t>(column)];
+    ++row_count(column);
 }
 
 // Visits each active row that contains the column once, and drops stale links on the way: of rows set aside, of rows
@@ -191,8 +172,8 @@ void Elimination::each_active_row_of(std::int32_t column, Visit visit) {
     while (*from != kNone) {
         Link& current = links_[static_cast<std::size_t>(*from)];
         const std::int32_t row_index = current.row;
-        Row& candidate = row(row_index);
-        if (candidate.active && candidate.last_visit != visit_ && find_term(candidate, column) != nullptr) {
+        ReducedRow& candidate = row(row_index);
+        if (candidate.active && candidate.last_visit != visit_ && reduced_.find_term(candidate, column) != nullptr) {
             candidate.last_visit = visit_;
             from = &current.next;
             visit(row_index);
@@ -202,52 +183,52 @@ void Elimination::each_active_row_of(std::int32_t column, Visit visit) {
     }
 }
 
-void Elimination::row_lost_unknown(std::int32_t row_index) {
-    if (--row(row_index).unknowns <= 1) short_rows_.push_back(row_index);
-}
-
 void Elimination::column_lost_row(std::int32_t column) {
-    const std::int32_t left = --row_counts_[static_cast<std::size_t>(column)];
+    const std::int32_t left = --row_count(column);
     if (left == 1) single_columns_.push_back(column);
     if (left > 1 && offering_) offer(column);
 }
 
 // Step 2's bookkeeping: the row waits for its other unknowns.
 void Elimination::set_aside(std::int32_t row_index, std::int32_t column) {
-    backward_.push_back({row_index, column});
+    reduced_.backward.push_back({row_index, column});
     row(row_index).active = false;
-    states_[static_cast<std::size_t>(column)] = ColumnState::set_aside;
-    for (const Term& term : terms_of(row(row_index)))
+    state(column) = ColumnState::set_aside;
+    for (const Term& term : reduced_.terms_of(row(row_index)))
         if (is_unknown(term.column)) column_lost_row(term.column);
+}
+
+void Elimination::call_known(std::int32_t column, ColumnState known_or_zero) {
+    state(column) = known_or_zero;
+    each_active_row_of(column, [&](std::int32_t row_index) {
+        ReducedRow& other = row(row_index);
+        if (known_or_zero == ColumnState::zero) --other.weight;
+        if (--other.unknowns <= 1) short_rows_.push_back(row_index);
+    });
 }
 
 // Steps 1 and 4.
 void Elimination::take_short_row(std::int32_t row_index) {
-    Row& r = row(row_index);
+    ReducedRow& r = row(row_index);
     if (!r.active) return;
     r.active = false;
     if (r.unknowns == 0) {
-        relations_.push_back(row_index);
+        reduced_.relations.push_back(row_index);
         return;
     }
     std::int32_t unknown = kNone;
     bool zero = true;
-    for (const Term& term : terms_of(r)) {
-        const ColumnState state = states_[static_cast<std::size_t>(term.column)];
-        if (state == ColumnState::unknown) unknown = term.column;
-        if (state == ColumnState::known) zero = false;
+    for (const Term& term : reduced_.terms_of(r)) {
+        if (is_unknown(term.column)) unknown = term.column;
+        if (state(term.column) == ColumnState::known) zero = false;
     }
-    forward_.push_back({row_index, unknown});
-    states_[static_cast<std::size_t>(unknown)] = zero ? ColumnState::zero : ColumnState::known;
-    each_active_row_of(unknown, [&](std::int32_t other) {
-        if (zero) --row(other).weight;
-        row_lost_unknown(other);
-    });
+    reduced_.forward.push_back({row_index, unknown});
+    call_known(unknown, zero ? ColumnState::zero : ColumnState::known);
 }
 
 // Step 2.
 void Elimination::take_single_column(std::int32_t column) {
-    if (!is_unknown(column) || row_counts_[static_cast<std::size_t>(column)] != 1) return;
+    if (!is_unknown(column) || row_count(column) != 1) return;
     std::int32_t only = kNone;
     each_active_row_of(column, [&](std::int32_t row_index) { only = row_index; });
     if (only != kNone) set_aside(only, column);
@@ -256,59 +237,61 @@ void Elimination::take_single_column(std::int32_t column) {
 // A column of many rows is offered at a bound below its cost: looking at all its rows each time one changes would be
 // quadratic in the planets round a sun.
 void Elimination::offer(std::int32_t column) {
-    const std::int64_t count = row_counts_[static_cast<std::size_t>(column)];
-    std::int32_t shortest = kNone;
-    candidates_.push({count <= 4 ? cost_of(column, &shortest) : (count - 1) << 20, next_age_++, column});
+    constexpr std::int32_t kFewRows = 4;
+    const std::int32_t count = row_count(column);
+    candidates_.push(count <= kFewRows ? cheapest_row_of(column).cost_class : Candidates::class_of(count - 1, 0),
+                     column);
 }
 
-std::int64_t Elimination::cost_of(std::int32_t column, std::int32_t* shortest_row) {
+Elimination::Cheapest Elimination::cheapest_row_of(std::int32_t column) {
     std::int64_t count = 0;
+    std::int32_t shortest = kNone;
+    const auto key = [](const ReducedRow& r) { return std::tuple{r.unknowns, r.weight, r.coefficient_bits}; };
     each_active_row_of(column, [&](std::int32_t row_index) {
         ++count;
-        const Row& r = row(row_index);
-        const auto key = [&](const Row& x) { return std::tuple{x.unknowns, x.weight, x.coefficient_bits}; };
-        if (*shortest_row == kNone || key(r) < key(row(*shortest_row))) *shortest_row = row_index;
+        if (shortest == kNone || key(row(row_index)) < key(row(shortest))) shortest = row_index;
     });
-    if (count == 0) return 0;
-    const Row& shortest = row(*shortest_row);
-    return ((count - 1) * (shortest.unknowns - 1) << 20) + (shortest.coefficient_bits >> 3);
+    if (shortest == kNone) return {0, kNone};
+    const ReducedRow& r = row(shortest);
+    return {Candidates::class_of((count - 1) * (r.unknowns - 1), r.coefficient_bits), shortest};
 }
 
 std::optional<Pivot> Elimination::cheapest_pivot() {
     if (!offering_) {
         offering_ = true;
-        for (std::int32_t c = 0; c < unknown_columns_; ++c)
-            if (is_unknown(c) && row_counts_[static_cast<std::size_t>(c)] > 0) offer(c);
+        for (std::int32_t c = 0; c < reduced_.unknown_columns; ++c)
+            if (is_unknown(c) && row_count(c) > 0) offer(c);
     }
-    while (!candidates_.empty()) {
-        const Candidate candidate = candidates_.top();
-        candidates_.pop();
-        if (!is_unknown(candidate.column) || row_counts_[static_cast<std::size_t>(candidate.column)] == 0) continue;
-        std::int32_t shortest = kNone;
-        const std::int64_t cost = cost_of(candidate.column, &shortest);
-        if (shortest == kNone) continue;
-        if (cost <= candidate.cost) return Pivot{shortest, candidate.column};
-        candidates_.push({cost, candidate.age, candidate.column});
+    while (const auto candidate = candidates_.pop()) {
+        const auto [offered, column] = *candidate;
+        if (!is_unknown(column)) continue;
+        const Cheapest now = cheapest_row_of(column);
+        if (now.row == kNone) continue;
+        if (now.cost_class <= offered) return Pivot{now.row, column};
+        candidates_.push(now.cost_class, column);
     }
     return std::nullopt;
 }
 
 // Step 3.
 void Elimination::eliminate_column(Pivot pivot) {
-    std::pmr::vector<std::int32_t> others(rows_.get_allocator().resource());
+    Pool<std::int32_t> others(links_.get_allocator().resource());
     each_active_row_of(pivot.column, [&](std::int32_t other) {
         if (other != pivot.row) others.push_back(other);
     });
-    for (const std::int32_t other : others) combine(other, pivot.row, pivot.column);
+    for (const std::int32_t other : others) {
+        reduced_.combined.push_back({EliminationStep::Kind::combine, other, pivot.row, pivot.column});
+        if (combine_words(other, pivot.row, pivot.column)) continue;
+        if (reduced_.provisional.size() < kMostProvisional) {
+            // Rows combined so far only say the same without the column.
+            reduced_.provisional.push_back(pivot.column);
+            call_known(pivot.column, ColumnState::known);
+            return;
+        }
+        ++reduced_.steps_beyond_words;
+        combine_large(other, pivot.row, pivot.column);
+    }
     set_aside(pivot.row, pivot.column);
-}
-
-void Elimination::combine(std::int32_t target, std::int32_t source, std::int32_t column) {
-    combined_.push_back({EliminationStep::Kind::combine, target, source, column});
-    const bool words = row(target).large == kNone && row(source).large == kNone;
-    if (words && combine_words(target, source, column)) return;
-    ++steps_beyond_words_;
-    combine_large(target, source, column);
 }
 
 // Walks two rows of terms by rising column: visit(term of a or null, term of b or null).
@@ -325,21 +308,24 @@ void merge_terms(std::span<const Term> a, std::span<const Term> b, Visit visit) 
     }
 }
 
+// False, and nothing changed, where a coefficient would leave its word.
 bool Elimination::combine_words(std::int32_t target, std::int32_t source, std::int32_t column) {
-    const std::int64_t p = find_term(row(source), column)->coefficient;
-    const std::int64_t a = find_term(row(target), column)->coefficient;
+    if (row(target).large != kNone || row(source).large != kNone) return false;
+    const std::int64_t p = reduced_.find_term(row(source), column)->coefficient;
+    const std::int64_t a = reduced_.find_term(row(target), column)->coefficient;
     const auto g = static_cast<std::int64_t>(detail::gcd_words(detail::word_magnitude(p), detail::word_magnitude(a)));
     const std::int64_t target_factor = p / g;
     const std::int64_t source_factor = -(a / g);
 
-    const auto begin = terms_.size();
-    terms_.resize(begin + static_cast<std::size_t>(row(target).length + row(source).length));
+    Pool<Term>& terms = reduced_.terms;
+    const auto begin = terms.size();
+    terms.resize(begin + static_cast<std::size_t>(row(target).length + row(source).length));
     auto end = begin;
     std::uint64_t content = 0;
     bool overflow = false;
-    merge_terms(terms_of(row(target)), terms_of(row(source)), [&](const Term* t, const Term* s) {
+    merge_terms(reduced_.terms_of(row(target)), reduced_.terms_of(row(source)), [&](const Term* t, const Term* s) {
         const std::int32_t at = t != nullptr ? t->column : s->column;
-        if (at == column || states_[static_cast<std::size_t>(at)] == ColumnState::zero) return;
+        if (at == column || state(at) == ColumnState::zero) return;
         std::int64_t left = 0;
         std::int64_t right = 0;
         std::int64_t sum = 0;
@@ -347,16 +333,16 @@ bool Elimination::combine_words(std::int32_t target, std::int32_t source, std::i
         overflow |= s != nullptr && __builtin_mul_overflow(source_factor, s->coefficient, &right);
         overflow |= __builtin_add_overflow(left, right, &sum) || sum == INT64_MIN;
         if (sum == 0) return;
-        terms_[end++] = {at, sum};
+        terms[end++] = {at, sum};
         content = content == 1 ? 1 : detail::gcd_words(content, detail::word_magnitude(sum));
     });
-    terms_.resize(overflow ? begin : end);
+    terms.resize(overflow ? begin : end);
     if (overflow) return false;
 
     std::int32_t bits = 0;
     for (std::size_t i = begin; i < end; ++i) {
-        if (content > 1) terms_[i].coefficient /= static_cast<std::int64_t>(content);
-        bits = std::max(bits, bits_of(terms_[i].coefficient));
+        if (content > 1) terms[i].coefficient /= static_cast<std::int64_t>(content);
+        bits = std::max(bits, bits_of(terms[i].coefficient));
     }
     row(target).coefficient_bits = bits;
     replace_terms(target, static_cast<std::int32_t>(begin));
@@ -364,50 +350,50 @@ bool Elimination::combine_words(std::int32_t target, std::int32_t source, std::i
 }
 
 void Elimination::combine_large(std::int32_t target, std::int32_t source, std::int32_t column) {
-    const Ratio p = coefficient(row(source), *find_term(row(source), column));
-    const Ratio a = coefficient(row(target), *find_term(row(target), column));
-    const Ratio factor = a / p;
-
+    const auto coefficient = [&](std::int32_t r, const Term& term) { return reduced_.coefficient(row(r), term); };
+    const Ratio factor = coefficient(target, *reduced_.find_term(row(target), column)) /
+                         coefficient(source, *reduced_.find_term(row(source), column));
+    const Ratio target_factor = factor.denominator();
+    const Ratio source_factor = factor.numerator();
     std::vector<std::int32_t> columns;
     std::vector<Ratio> sums;
-    Ratio common_denominator = factor.denominator();
     Ratio content;
-    merge_terms(terms_of(row(target)), terms_of(row(source)), [&](const Term* t, const Term* s) {
+    merge_terms(reduced_.terms_of(row(target)), reduced_.terms_of(row(source)), [&](const Term* t, const Term* s) {
         const std::int32_t at = t != nullptr ? t->column : s->column;
-        if (at == column || states_[static_cast<std::size_t>(at)] == ColumnState::zero) return;
-        Ratio sum = t != nullptr ? coefficient(row(target), *t) * common_denominator : Ratio();
-        if (s != nullptr) sum -= coefficient(row(source), *s) * factor.numerator();
+        if (at == column || state(at) == ColumnState::zero) return;
+        Ratio sum = t != nullptr ? coefficient(target, *t) * target_factor : Ratio();
+        if (s != nullptr) sum -= coefficient(source, *s) * source_factor;
         if (sum.is_zero()) return;
         content = whole_gcd(content, sum);
         columns.push_back(at);
         sums.push_back(std::move(sum));
     });
 
-    const auto begin = static_cast<std::int32_t>(terms_.size());
+    const auto begin = static_cast<std::int32_t>(reduced_.terms.size());
     std::size_t bits = 0;
     bool words = true;
     for (std::size_t i = 0; i < sums.size(); ++i) {
         sums[i] /= content;
         words = words && sums[i].is_small();
         bits = std::max(bits, sums[i].bits());
-        terms_.push_back({columns[i], sums[i].is_small() ? sums[i].small_numerator() : 0});
+        reduced_.terms.push_back({columns[i], sums[i].is_small() ? sums[i].small_numerator() : 0});
     }
-    Row& changed = row(target);
+    ReducedRow& changed = row(target);
     changed.coefficient_bits = static_cast<std::int32_t>(bits);
-    changed.large = words ? kNone : static_cast<std::int32_t>(large_.size());
-    if (!words) large_.push_back(std::move(sums));
+    changed.large = words ? kNone : static_cast<std::int32_t>(reduced_.large.size());
+    if (!words) reduced_.large.push_back(std::move(sums));
     replace_terms(target, begin);
 }
 
 // Makes the terms from `begin` to the end of the pool the target's, and keeps the counts and links true.
 void Elimination::replace_terms(std::int32_t target, std::int32_t begin) {
-    const Row before = row(target);
-    Row& changed = row(target);
+    const ReducedRow before = row(target);
+    ReducedRow& changed = row(target);
     changed.begin = begin;
-    changed.length = static_cast<std::int32_t>(terms_.size()) - begin;
+    changed.length = static_cast<std::int32_t>(reduced_.terms.size()) - begin;
     changed.unknowns = 0;
     changed.weight = changed.length;
-    merge_terms(terms_of(before), terms_of(changed), [&](const Term* was, const Term* is) {
+    merge_terms(reduced_.terms_of(before), reduced_.terms_of(changed), [&](const Term* was, const Term* is) {
         const std::int32_t column = was != nullptr ? was->column : is->column;
         if (!is_unknown(column)) return;
         if (is != nullptr) ++changed.unknowns;
@@ -435,109 +421,21 @@ void Elimination::run() {
     }
 }
 
-// sum += factor x addend, parameter by parameter.
-void add_multiple(Ratio* sum, const Ratio* addend, const Ratio& factor, std::size_t width) {
-    for (std::size_t i = 0; i < width; ++i) {
-        if (addend[i].is_zero()) continue;
-        sum[i] = sum[i].is_zero() ? factor * addend[i] : sum[i] + factor * addend[i];
-    }
-}
-
-void Elimination::charge(const Ratio& value) const {
-    if (value.is_small()) return;
-    value_bytes_ += value.bits() / 8 + 64;
-    if (value_bytes_ > kMostRateBytes)
-        throw RatesTooLarge("the exact rates of this train would take more than 512 MiB; ask for a shorter train");
-}
-
-// What a term's column adds to the pivot's, per unit: -coefficient / p.
-Ratio Elimination::share(const Row& r, const Term& term, const Term& pivot_term) const {
-    if (r.large == kNone) return {-term.coefficient, pivot_term.coefficient};
-    return -coefficient(r, term) / coefficient(r, pivot_term);
-}
-
-// Step 5: the column's value from its row, all other columns of which have theirs.
-void Elimination::evaluate(Solution& solution, Pivot pivot) const {
-    const Row& r = row(pivot.row);
-    const std::size_t width = solution.parameters;
-    Ratio* const value = solution.values.data() + static_cast<std::size_t>(pivot.column) * width;
-    const Term& pivot_term = *find_term(r, pivot.column);
-    for (const Term& term : terms_of(r)) {
-        const auto column = static_cast<std::size_t>(term.column);
-        if (term.column == pivot.column || states_[column] == ColumnState::zero) continue;
-        if (term.column >= unknown_columns_) {
-            value[term.column - unknown_columns_] += share(r, term, pivot_term);
-            continue;
-        }
-        if (!solution.undetermined.empty() && solution.undetermined[column])
-            solution.undetermined[static_cast<std::size_t>(pivot.column)] = true;
-        add_multiple(value, solution.values.data() + column * width, share(r, term, pivot_term), width);
-    }
-    for (std::size_t i = 0; i < width; ++i) charge(value[i]);
-}
-
-void Elimination::evaluate_relation(Solution& solution, std::int32_t row_index) const {
-    const Row& r = row(row_index);
-    const std::size_t known = solution.parameters;
-    std::vector<Ratio> sum(known);
-    for (const Term& term : terms_of(r)) {
-        const Ratio factor = coefficient(r, term);
-        if (term.column >= unknown_columns_) {
-            sum[static_cast<std::size_t>(term.column - unknown_columns_)] += factor;
-            continue;
-        }
-        const Ratio* const other = solution.values.data() + static_cast<std::size_t>(term.column) * known;
-        add_multiple(sum.data(), other, factor, known);
-    }
-    if (std::ranges::any_of(sum, [](const Ratio& value) { return !value.is_zero(); }))
-        solution.relations.push_back(std::move(sum));
-}
-
-Solution Elimination::values(std::size_t most_free) {
-    Solution solution;
-    const auto known = static_cast<std::size_t>(static_cast<std::int32_t>(states_.size()) - unknown_columns_);
-    for (std::int32_t c = 0; c < unknown_columns_; ++c)
-        if (is_unknown(c)) solution.free_columns.push_back(c);
-    const bool named = solution.free_columns.size() <= most_free;
-    solution.parameters = known + (named ? solution.free_columns.size() : 0);
-    solution.steps_beyond_words = steps_beyond_words_;
-    const auto unknowns = static_cast<std::size_t>(unknown_columns_);
-    if (unknowns * solution.parameters * sizeof(Ratio) > kMostRateBytes)
-        throw RatesTooLarge("so many drivers on so many members would take more than 512 MiB; drive fewer members");
-    solution.values.resize(unknowns * solution.parameters);
-    if (!named) solution.undetermined.resize(unknowns);
-
-    for (const Pivot& pivot : forward_) evaluate(solution, pivot);
-    for (std::size_t i = 0; i < solution.free_columns.size(); ++i) {
-        const auto column = static_cast<std::size_t>(solution.free_columns[i]);
-        if (named) {
-            solution.values[column * solution.parameters + known + i] = 1;
-        } else {
-            solution.undetermined[column] = true;
-        }
-    }
-    for (auto pivot = backward_.rbegin(); pivot != backward_.rend(); ++pivot) evaluate(solution, *pivot);
-    for (const std::int32_t relation : relations_) evaluate_relation(solution, relation);
-    return solution;
-}
-
-std::vector<EliminationStep> Elimination::steps() const {
-    std::vector<EliminationStep> steps(combined_.begin(), combined_.end());
-    const auto give = [&](Pivot pivot) {
-        steps.push_back({EliminationStep::Kind::give, kNone, pivot.row, pivot.column});
-    };
-    std::for_each(forward_.begin(), forward_.end(), give);
-    std::for_each(backward_.rbegin(), backward_.rend(), give);
-    return steps;
-}
-
 }  // namespace
 
 std::vector<EliminationStep> elimination_steps(const Rows& rows, std::int32_t known) {
     std::pmr::monotonic_buffer_resource memory;
     Elimination elimination(rows, known, &memory);
     elimination.run();
-    return elimination.steps();
+    const ReducedRows& reduced = elimination.reduced();
+    if (!reduced.provisional.empty()) return {};
+    std::vector<EliminationStep> steps(reduced.combined.begin(), reduced.combined.end());
+    const auto give = [&](Pivot pivot) {
+        steps.push_back({EliminationStep::Kind::give, kNone, pivot.row, pivot.column});
+    };
+    std::for_each(reduced.forward.begin(), reduced.forward.end(), give);
+    std::for_each(reduced.backward.rbegin(), reduced.backward.rend(), give);
+    return steps;
 }
 
 Solution eliminate(const Rows& rows, std::int32_t known, std::size_t most_free) {
@@ -545,7 +443,7 @@ Solution eliminate(const Rows& rows, std::int32_t known, std::size_t most_free) 
     std::pmr::monotonic_buffer_resource memory(first_memory.data(), first_memory.size());
     Elimination elimination(rows, known, &memory);
     elimination.run();
-    return elimination.values(most_free);
+    return values_of(elimination.reduced(), most_free);
 }
 
 std::optional<FourWords> null_vector(const std::array<FourWords, 3>& rows) {

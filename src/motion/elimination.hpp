@@ -13,9 +13,13 @@
 //              column by (p s - a r) / g, and set r aside as in 2. Back to 1.
 //              Ageing matters as much as size: it lets a chain of equal stages be taken apart stage by stage, so that
 //              products of tooth counts never pile up in a row.
+//              Where a row would leave machine words all the same, products have begun to pile up: call the column
+//              provisionally known instead, and go on with 1. Its value follows at the end from a relation (4). Beyond
+//              kMostProvisional such columns rows are let grow, in exact whole numbers of any size.
 //           4  A row without unknowns is a relation among known columns. A column without rows is free.
-//           5  Values: forward list in order, then backward list from its end, each a sum over its row.
-//           Steps 1 to 4 run in machine words; a row that would leave them is kept in exact whole numbers of any size.
+//           5  Values: provisional columns from the relations, for which the forward list is evaluated over one common
+//              denominator, without gcds; then forward list in order, then backward list from its end, each a sum over
+//              its row in lowest terms.
 // COST      linear in the size of the rows for trains that are chains or trees of sets; the values themselves grow by
 //           a few bits a stage, so that writing them all down is quadratic in the length of a chain, with the constant
 //           of one machine word multiplication per 64 bits.
@@ -43,25 +47,32 @@ struct EliminationStep {
     std::int32_t column;
 };
 
+// Where more columns are free than get parameters of their own, they share this many, each column with weights of its
+// own, fixed 62-bit numbers without order: what depends on a free column and what does not, and whether two unknowns
+// are multiples of one another, is still told, but for chances of one in 2^60.
+inline constexpr std::size_t kSharedParameters = 2;
+inline constexpr std::size_t kMostProvisional = 16;
+
 struct Solution {
-    // known columns + free columns that have a parameter of their own
+    // known columns, then free_parameters
     std::size_t parameters = 0;
+    // One for each free column, or kSharedParameters.
+    std::size_t free_parameters = 0;
     // Values of the unknowns: by column, then by parameter.
     std::vector<Ratio> values;
     // Unknown columns that no row decides.
     std::vector<std::int32_t> free_columns;
-    // Unknowns that depend on a free column, where the free columns are too many to have parameters; else empty.
-    std::vector<bool> undetermined;
     // Sums over the known columns that the rows force to 0; not independent of one another.
     std::vector<std::vector<Ratio>> relations;
     // Rows that left machine words.
     int steps_beyond_words = 0;
 };
 
-// The steps of the same elimination: every combine, in order, then every give.
+// The steps of the same elimination: every combine, in order, then every give. Empty where a column was provisional.
 [[nodiscard]] std::vector<EliminationStep> elimination_steps(const Rows& rows, std::int32_t known);
 
-// Free columns get parameters where there are at most `most_free` of them. Throws RatesTooLarge (motion.hpp).
+// Free columns get parameters of their own where there are at most `most_free` of them. Throws RatesTooLarge
+// (motion.hpp).
 [[nodiscard]] Solution eliminate(const Rows& rows, std::int32_t known, std::size_t most_free);
 
 // The same for three rows in four unknowns, the size of every simple planetary set: the signed 3 x 3 minors (Cramer's

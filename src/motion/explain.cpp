@@ -83,13 +83,8 @@ void find_releases(Explanation& explanation, const Train& train, const Setting& 
 std::vector<MemberIndex> members_that_could_drive(const Train& train, const Motion& motion) {
     std::vector<MemberIndex> members;
     const std::vector<Combination> rates = rates_on_frame(train, motion);
-    for (std::size_t m = 0; m < rates.size(); ++m) {
-        const Combination& rate = rates[m];
-        const bool undetermined = rate.size() != motion.parameter_count();
-        const auto free_part = rate.begin() + static_cast<std::ptrdiff_t>(undetermined ? 0 : motion.drivers.size());
-        if (undetermined || std::any_of(free_part, rate.end(), [](const Ratio& r) { return !r.is_zero(); }))
-            members.push_back({static_cast<std::int32_t>(m)});
-    }
+    for (std::size_t m = 0; m < rates.size(); ++m)
+        if (needs_missing_driver(motion, rates[m])) members.push_back({static_cast<std::int32_t>(m)});
     return members;
 }
 

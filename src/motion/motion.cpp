@@ -107,10 +107,10 @@ Motion solve(const Train& train, const Setting& setting) {
     motion.drivers = setting.drive;
     motion.missing_drivers = static_cast<int>(solution.free_columns.size());
     motion.freedom = motion.missing_drivers + static_cast<int>(drivers) - static_cast<int>(relations.size());
-    if (solution.undetermined.empty())
+    motion.free_parameters = solution.free_parameters;
+    if (solution.free_columns.size() == solution.free_parameters)
         for (const std::int32_t column : solution.free_columns) motion.free_joints.push_back({column});
     motion.joint_rates = std::move(solution.values);
-    motion.undetermined = std::move(solution.undetermined);
     motion.steps_beyond_words = solution.steps_beyond_words;
     judge(motion, relations);
     return motion;
@@ -118,10 +118,8 @@ Motion solve(const Train& train, const Setting& setting) {
 
 Combination rate_on(const Train& train, const Motion& motion, MemberIndex a, MemberIndex b) {
     Combination rate(motion.parameter_count());
-    bool known = true;
     const auto add_path = [&](MemberIndex member, bool subtract) {
         for (MemberIndex under = member; under != kFrame; under = rides_on(train, under)) {
-            known = known && !motion.is_undetermined(under);
             const std::span<const Ratio> joint = motion.joint_rate(under);
             for (std::size_t i = 0; i < rate.size(); ++i)
                 if (!joint[i].is_zero()) rate[i] = subtract ? rate[i] - joint[i] : rate[i] + joint[i];
@@ -129,15 +127,13 @@ Combination rate_on(const Train& train, const Motion& motion, MemberIndex a, Mem
     };
     add_path(a, false);
     add_path(b, true);
-    return known ? rate : Combination{};
+    return rate;
 }
 
 std::vector<Combination> rates_on_frame(const Train& train, const Motion& motion) {
     std::vector<Combination> rates(train.members.size());
     each_member_from_the_frame(train, [&](MemberIndex member) {
         const MemberIndex under = rides_on(train, member);
-        if (motion.is_undetermined(member)) return;
-        if (under != kFrame && rates[under.position()].size() != motion.parameter_count()) return;
         const std::span<const Ratio> joint = motion.joint_rate(member);
         Combination& rate = rates[member.position()];
         rate.assign(joint.begin(), joint.end());
@@ -145,6 +141,10 @@ std::vector<Combination> rates_on_frame(const Train& train, const Motion& motion
         for (std::size_t i = 0; i < rate.size(); ++i) rate[i] += rates[under.position()][i];
     });
     return rates;
+}
+
+bool needs_missing_driver(const Motion& motion, std::span<const Ratio> combination) {
+    return std::ranges::any_of(combination.subspan(motion.drivers.size()), [](const Ratio& r) { return !r.is_zero(); });
 }
 
 std::optional<std::size_t> reference_driver(const Motion& motion) {
@@ -156,9 +156,7 @@ std::optional<std::size_t> reference_driver(const Motion& motion) {
 std::optional<Ratio> turns_per_driver_turn(const Motion& motion, std::span<const Ratio> combination) {
     const std::optional<std::size_t> reference = reference_driver(motion);
     const std::size_t drivers = motion.drivers.size();
-    if (!reference || combination.size() != motion.parameter_count()) return std::nullopt;
-    for (std::size_t i = drivers; i < combination.size(); ++i)
-        if (!combination[i].is_zero()) return std::nullopt;
+    if (!reference || needs_missing_driver(motion, combination)) return std::nullopt;
     const Ratio& speed = motion.drivers[*reference].rpm;
     if (speed.is_zero() || drivers == 1) return combination[*reference];
     Ratio turns;

@@ -37,25 +37,22 @@ struct Motion {
     // How many drivers are still missing; 0 unless free.
     int missing_drivers = 0;
     std::vector<Drive> drivers;
-    // Parameters behind the drivers: joints of these members, against what they ride on. Empty unless free, and empty
-    // where more than kMostFreeParameters are missing (then such members are only marked undetermined).
+    // Parameters behind the drivers: the rates of these members' joints, against what they ride on. Where more than
+    // kMostFreeParameters are missing the list is empty, and the free joints share a few parameters without a meaning
+    // of their own (elimination.hpp); a rate still depends on a missing driver exactly where a coefficient of theirs is
+    // not 0, and two rates are parallel exactly where their combinations are.
     std::vector<MemberIndex> free_joints;
+    std::size_t free_parameters = 0;
     std::vector<Contradiction> contradictions;
 
     static constexpr int kMostFreeParameters = 6;
 
-    [[nodiscard]] std::size_t parameter_count() const { return drivers.size() + free_joints.size(); }
+    [[nodiscard]] std::size_t parameter_count() const { return drivers.size() + free_parameters; }
     // q_m; one coefficient per parameter. Meaningless where the outcome is locked or conflicting.
     [[nodiscard]] std::span<const Ratio> joint_rate(MemberIndex member) const {
         return {joint_rates.data() + member.position() * parameter_count(), parameter_count()};
     }
-    // True where the member's joint needs a driver that is missing and has no parameter of its own.
-    [[nodiscard]] bool is_undetermined(MemberIndex member) const {
-        return !undetermined.empty() && undetermined[member.position()];
-    }
-
     std::vector<Ratio> joint_rates;  // by member, then by parameter
-    std::vector<bool> undetermined;  // empty: none is
 
     // How the elimination went: steps that left machine words (0 in every train of ordinary size).
     int steps_beyond_words = 0;
@@ -72,11 +69,13 @@ inline constexpr std::size_t kMostRateBytes = std::size_t{512} << 20;
 [[nodiscard]] Motion solve(const Train& train, const Setting& setting);
 
 // The rate of member a against member b (kFrame allowed for either), as a combination of the parameters.
-// Empty where either depends on a joint that is undetermined.
 [[nodiscard]] Combination rate_on(const Train& train, const Motion& motion, MemberIndex a, MemberIndex b);
 
-// The rate of every member against the frame, by member; empty where it is undetermined.
+// The rate of every member against the frame, by member.
 [[nodiscard]] std::vector<Combination> rates_on_frame(const Train& train, const Motion& motion);
+
+// True where the rate cannot be told before a missing driver is given.
+[[nodiscard]] bool needs_missing_driver(const Motion& motion, std::span<const Ratio> combination);
 
 // The parameter that rates "per driver turn" refer to: the first driver listed whose speed is not 0, else the first;
 // nothing where there is no driver.

@@ -5,7 +5,6 @@
 #pragma once
 
 #include <optional>
-#include <string>
 
 namespace couplet {
 
@@ -20,8 +19,11 @@ struct BasicRack {
 [[nodiscard]] std::optional<BasicRack> iso_53_rack(char profile);
 
 // The largest fillet radius that the rack's bottom has room for, x module: where both fillets meet in the middle of the
-// space, and, for a dedendum deeper than the mating addendum, where the fillet would reach above the clearance. Zero or
-// less: the flanks meet before the root line.
+// space. Zero or less: the flanks meet before the root line.
 [[nodiscard]] double largest_root_radius(const BasicRack& rack);
+
+// The fillet radius that leaves the flank straight down to the mating rack's tip, x module: what fits into the
+// clearance of dedendum over addendum.
+[[nodiscard]] double root_radius_in_clearance(const BasicRack& rack);
 
 }  // namespace couplet

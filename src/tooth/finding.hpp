@@ -15,7 +15,7 @@ struct Finding {
     std::string where;  // "crank, planet" or "ring"
     double figure = 0.0;
     double limit = 0.0;
-    std::string unit;   // "mm", "deg", "teeth", "" for a ratio
+    std::string unit;  // "mm", "deg", "teeth", "" for a ratio
     Verdict verdict = Verdict::holds;
     std::string source;  // standard and clause, book, or "common practice"
     std::string mend;    // what to change; empty where the rule holds

@@ -13,12 +13,12 @@ namespace couplet {
 struct GearSpec {
     int teeth = 0;
     bool internal = false;
-    double module_mm = 1.0;       // normal
-    BasicRack rack{};             // in the normal section
-    double helix_angle_rad = 0.0; // at the reference circle; positive: right-handed
-    double shift = 0.0;           // x
-    double tip_change = 0.0;      // k, x module: negative shortens the tooth
-    double thinning_mm = 0.0;     // taken off the tooth's arc at the reference circle, transverse
+    double module_mm = 1.0;        // normal
+    BasicRack rack{};              // in the normal section
+    double helix_angle_rad = 0.0;  // at the reference circle; positive: right-handed
+    double shift = 0.0;            // x
+    double tip_change = 0.0;       // k, x module: negative shortens the tooth
+    double thinning_mm = 0.0;      // taken off the tooth's arc at the reference circle, transverse
     double face_width_mm = 0.0;
 };
 
@@ -31,20 +31,25 @@ struct GearSizes {
     double base_diameter_mm;
     double tip_diameter_mm;
     double root_diameter_mm;
-    double pitch_thickness_mm;    // arc of a tooth at the reference circle, transverse; of metal, for an internal gear too
-    double tip_thickness_mm;      // arc at the tip; 0 or less: pointed. NaN where the tip lies inside the base circle
+    double
+        pitch_thickness_mm;   // arc of a tooth at the reference circle, transverse; of metal, for an internal gear too
+    double tip_thickness_mm;  // arc at the tip; 0 or less: pointed
 };
 
 [[nodiscard]] GearSizes sizes_of(const GearSpec& spec);
 
-// The pressure angle at a circle; NaN inside the base circle.
+// The pressure angle at a circle; 0 inside the base circle, where flanks run along the radius.
 [[nodiscard]] double pressure_angle_at(const GearSizes& gear, double diameter_mm);
 
-// Half the angle that a tooth's metal fills at a circle, seen from the axis; for both kinds of gear. NaN inside the base
-// circle.
+// Along a tangent of the base circle, from where it touches to where it meets a circle: the involute's radius of
+// curvature there. 0 inside the base circle.
+[[nodiscard]] double tangent_length_mm(const GearSizes& gear, double diameter_mm);
+
+// Half the angle that a tooth's metal fills at a circle, seen from the axis; for both kinds of gear.
 [[nodiscard]] double half_tooth_angle_at(const GearSizes& gear, double diameter_mm);
 
 // Where the tooth comes to a point: the largest tip diameter (of the space, for an internal gear: the largest root).
+// The base diameter where the flanks meet even there.
 [[nodiscard]] double pointed_diameter(const GearSizes& gear);
 
 // The fewest teeth that the rack cuts without undercut at the gear's shift and helix, not rounded, and the least shift
@@ -56,8 +61,10 @@ struct UndercutLimit {
 };
 [[nodiscard]] UndercutLimit undercut_limit(const GearSpec& spec);
 
-// Nearest preferred module of ISO 54:1996, series I and II; 0 where the module is in neither.
+// ISO 54:1996: series I is preferred, series II the second choice.
 enum class ModuleSeries { preferred, second_choice, none };
 [[nodiscard]] ModuleSeries iso_54_series(double module_mm);
+// The module of either series that is nearest by ratio.
+[[nodiscard]] double nearest_iso_54_module(double module_mm);
 
 }  // namespace couplet

@@ -27,18 +27,6 @@ double reference_centre(const GearSpec& first, const GearSpec& second) {
     return first.module_mm / std::cos(first.helix_angle_rad) * tooth_sum(first, second) / 2.0;
 }
 
-// Where a circle crosses the line of action, measured from the base circle's tangent point.
-double tangent_length(const GearSizes& gear, double diameter_mm) {
-    const double square = diameter_mm * diameter_mm - gear.base_diameter_mm * gear.base_diameter_mm;
-    return std::sqrt(std::max(0.0, square)) / 2.0;
-}
-
-// Specific sliding of a flank whose curvature radius is `own` where its partner's is `other`: (v_own - v_other) / v_own,
-// with the tooth ratio own : other in turns.
-double specific_sliding(double own, double other, double own_turns_per_other) {
-    return 1.0 - other / (own * own_turns_per_other);
-}
-
 }  // namespace
 
 std::optional<double> operating_angle_of(const GearSpec& first, const GearSpec& second) {
@@ -82,26 +70,15 @@ PairSizes pair_sizes(const GearSizes& first, const GearSizes& second, double ope
     pair.first_operating_diameter_mm = first.base_diameter_mm / std::cos(operating_angle_rad);
     pair.second_operating_diameter_mm = second.base_diameter_mm / std::cos(operating_angle_rad);
 
-    // Along the line of action from the pitch point, towards the second gear's base tangent point.
-    const double first_to_pitch = tangent_length(first, pair.first_operating_diameter_mm);
-    const double second_to_pitch = tangent_length(second, pair.second_operating_diameter_mm);
-    pair.path_end_mm = tangent_length(first, first.tip_diameter_mm) - first_to_pitch;
-    pair.path_start_mm = -sense * (tangent_length(second, second.tip_diameter_mm) - second_to_pitch);
-    // Beyond a base tangent point there is no involute to touch.
-    if (!internal) pair.path_end_mm = std::min(pair.path_end_mm, second_to_pitch);
-    pair.path_start_mm = std::max(pair.path_start_mm, -first_to_pitch);
+    const double first_to_pitch = tangent_length_mm(first, pair.first_operating_diameter_mm);
+    const double second_to_pitch = tangent_length_mm(second, pair.second_operating_diameter_mm);
+    pair.path_end_mm = tangent_length_mm(first, first.tip_diameter_mm) - first_to_pitch;
+    pair.path_start_mm = -sense * (tangent_length_mm(second, second.tip_diameter_mm) - second_to_pitch);
     const double base_pitch_mm = std::numbers::pi * first.base_diameter_mm / first.spec.teeth;
     pair.transverse_contact_ratio = (pair.path_end_mm - pair.path_start_mm) / base_pitch_mm;
     const double face_mm = std::min(first.spec.face_width_mm, second.spec.face_width_mm);
-    pair.overlap_ratio = face_mm * std::abs(std::sin(first.spec.helix_angle_rad)) / (std::numbers::pi * first.spec.module_mm);
-
-    const double first_turns = static_cast<double>(second.spec.teeth) / first.spec.teeth;
-    const auto first_curvature = [&](double at) { return first_to_pitch + at; };
-    const auto second_curvature = [&](double at) { return second_to_pitch - sense * at; };
-    // A flank slides most against its partner where its own curvature radius is smallest.
-    pair.first_sliding = specific_sliding(first_curvature(pair.path_start_mm), second_curvature(pair.path_start_mm), first_turns);
-    pair.second_sliding =
-        specific_sliding(second_curvature(pair.path_end_mm), first_curvature(pair.path_end_mm), 1.0 / first_turns);
+    pair.overlap_ratio =
+        face_mm * std::abs(std::sin(first.spec.helix_angle_rad)) / (std::numbers::pi * first.spec.module_mm);
 
     const auto thickness = [&](const GearSizes& gear, double diameter_mm) {
         return half_tooth_angle_at(gear, diameter_mm) * diameter_mm;

@@ -12,28 +12,28 @@
 namespace couplet {
 
 struct PairSizes {
-    double reference_centre_mm;    // a: of the reference circles
-    double centre_distance_mm;     // a_w: operating
-    double operating_angle_rad;    // alpha_wt
+    double reference_centre_mm;  // a: of the reference circles
+    double centre_distance_mm;   // a_w: operating
+    double operating_angle_rad;  // alpha_wt
     double first_operating_diameter_mm;
     double second_operating_diameter_mm;
-    double transverse_contact_ratio;  // eps_alpha; the path is cut where it leaves the involutes
+    double transverse_contact_ratio;  // eps_alpha of the handbooks: of the path between the tip circles, whether or not
+                                      // the partner has an involute there (active_path.hpp looks)
     double overlap_ratio;             // eps_beta
-    double first_sliding;             // largest specific sliding at the ends of contact, of each gear
-    double second_sliding;
     double circular_backlash_mm;      // at the operating circles
     double normal_backlash_mm;        // along the line of action, in the normal section
     double first_backlash_rad;        // turning play of each gear, the other held
     double second_backlash_rad;
-    double first_root_clearance_mm;   // from the second gear's tip to the first gear's root circle
+    double first_root_clearance_mm;  // from the second gear's tip to the first gear's root circle
     double second_root_clearance_mm;
-    double path_start_mm;             // signed along the line of action from the pitch point: second gear's tip
-    double path_end_mm;               // first gear's tip
+    double path_start_mm;  // along the line of action from the pitch point, towards where the first gear's
+                           // tip touches: the second gear's tip, below 0 in a usual pair
+    double path_end_mm;    // the first gear's tip
 };
 
 // The operating angle of two gears at the centre distance that their shifts give: inv a_wt = inv a_t + 2 tan(a_n)
-// (x1 +- x2) / (z1 +- z2), minus for an internal second gear with z2 - z1. Nothing where there is none: the shifts bring
-// the centres closer than the base circles allow, or an internal pair has equal teeth.
+// (x1 +- x2) / (z1 +- z2), minus for an internal second gear with z2 - z1. Nothing where there is none: the shifts
+// bring the centres closer than the base circles allow, or an internal pair has equal teeth.
 [[nodiscard]] std::optional<double> operating_angle_of(const GearSpec& first, const GearSpec& second);
 
 // The centre distance at an operating angle, and the reverse (nothing where the base circles do not allow it).

@@ -30,9 +30,9 @@ struct PlanePoint {
 // The involute part of a flank above +X.
 struct FlankCurve {
     double base_radius_mm;
-    double origin_rad;   // c, seen from the middle of the convex side: the tooth, or the space of an internal gear
-    double inner_roll;   // t where the involute begins, nearest to the axis
-    double outer_roll;   // t where it ends
+    double origin_rad;  // c, seen from the middle of the convex side: the tooth, or the space of an internal gear
+    double inner_roll;  // t where the involute begins, nearest to the axis
+    double outer_roll;  // t where it ends
 };
 
 struct ToothProfile {
@@ -42,7 +42,8 @@ struct ToothProfile {
     double fillet_end_rad;
     double root_fillet_radius_mm;  // of the corner that made it; less than the rack's where there was no room
     bool undercut;
-    double undercut_roll;  // how far below the involute's origin the rack would have cut, as a roll angle; 0: not at all
+    double
+        undercut_roll;  // how far below the involute's origin the rack would have cut, as a roll angle; 0: not at all
 
     // Where the involute begins and ends, as diameters (form diameters).
     [[nodiscard]] double inner_form_diameter_mm() const;
@@ -51,11 +52,13 @@ struct ToothProfile {
 
 // What stops a tooth from having a profile at all.
 enum class ProfileFault {
-    pointed_before_tip,     // the flanks meet below the tip circle
-    no_room_at_root,        // the space closes above the root circle, or its fillet has no room
-    tip_below_fillet,       // the fillet reaches the tip circle: no involute is left
-    root_inside_axis,       // the root circle has no radius
-    tip_inside_base         // an internal gear's tip circle lies so far inside its base circle that no flank reaches it
+    pointed_before_tip,  // the flanks meet below the tip circle
+    no_room_at_root,     // the space closes above the root circle, or its fillet has no room
+    tip_below_fillet,    // the fillet reaches the tip circle: no involute is left
+    root_inside_axis,    // the root circle has no radius (for an internal gear, the tip circle)
+    tip_inside_base,     // an internal gear's tip circle lies so far inside its base circle that no flank reaches it
+    negative_fillet,     // the rack's corner has a radius below 0
+    cut_off              // the undercuts of both sides meet inside the tooth
 };
 
 struct ProfileResult {

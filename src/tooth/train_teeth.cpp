@@ -33,6 +33,29 @@ double length_mm(const Train& train, const std::optional<Ratio>& own, const Toot
     return otherwise_mm;
 }
 
+// ISO 53 profile A has 0.38 over a clearance of 0.25: a shallower clearance has as much less.
+double usual_root_radius(const BasicRack& rack) {
+    const double in_clearance = 0.38 * (rack.dedendum - rack.addendum) / 0.25;
+    return std::max(0.0, std::min({0.38, in_clearance, largest_root_radius(rack)}));
+}
+
+void require(bool right, const Train& train, GearIndex gear, const std::string& wrong_and_right) {
+    if (!right) throw TeethError("gear '" + name_of(train, gear) + "' " + wrong_and_right);
+}
+
+void require_possible(const Train& train, GearIndex index, const GearSpec& spec) {
+    require(spec.teeth >= kFewestTeeth, train, index, "has too few teeth; give at least 3");
+    require(spec.module_mm > 0.0, train, index, "has no size; its module must be above 0");
+    require(spec.rack.pressure_angle_rad > 0.0 && spec.rack.pressure_angle_rad < 45.0 * kDegree, train, index,
+            "has an impossible pressure angle; give one above 0 and below 45 degrees");
+    require(std::abs(spec.helix_angle_rad) < 60.0 * kDegree, train, index,
+            "has an impossible helix angle; give one between -60 and 60 degrees");
+    require(spec.rack.addendum > 0.0, train, index, "has no height above its pitch circle; give an addendum above 0");
+    require(spec.rack.dedendum > 0.0, train, index, "has no depth below its pitch circle; give a dedendum above 0");
+    require(spec.rack.root_radius >= 0.0, train, index, "has a negative root radius; give 0 or more");
+    require(spec.face_width_mm > 0.0, train, index, "has no width; give a face width above 0");
+}
+
 GearSpec own_spec(const Train& train, GearIndex index) {
     const Gear& gear = train[index];
     GearSpec spec;
@@ -43,13 +66,12 @@ GearSpec own_spec(const Train& train, GearIndex index) {
         value_or(gear.spec.pressure_angle_deg, train.teeth.pressure_angle_deg, 20.0) * kDegree;
     spec.rack.addendum = value_or(gear.spec.addendum, train.teeth.addendum, 1.0);
     spec.rack.dedendum = value_or(gear.spec.dedendum, train.teeth.dedendum, 1.25);
-    const bool radius_given = gear.spec.root_radius || train.teeth.root_radius;
-    spec.rack.root_radius = value_or(gear.spec.root_radius, train.teeth.root_radius, 0.38);
-    if (!radius_given) spec.rack.root_radius = std::clamp(largest_root_radius(spec.rack), 0.0, 0.38);
+    spec.rack.root_radius = value_or(gear.spec.root_radius, train.teeth.root_radius, usual_root_radius(spec.rack));
     spec.helix_angle_rad = value_or(gear.spec.helix_angle_deg, train.teeth.helix_angle_deg, 0.0) * kDegree;
     spec.shift = gear.shift ? gear.shift->to_double() : 0.0;
     spec.face_width_mm =
         length_mm(train, gear.spec.face_width, gear.spec, train.teeth.face_width, 10.0 * spec.module_mm);
+    require_possible(train, index, spec);
     return spec;
 }
 
@@ -100,12 +122,10 @@ void require_alike(const Train& train, const Mesh& mesh, const std::vector<GearS
 }
 
 std::optional<double> operating_angle(const Train& train, const Mesh& mesh, const std::vector<GearSpec>& specs) {
-    const GearIndex first_gear = external_gear_of(train, mesh);
-    const GearSpec& first = specs[first_gear.position()];
+    const GearSpec& first = specs[external_gear_of(train, mesh).position()];
     const GearSpec& second = specs[other_gear_of(train, mesh).position()];
-    if (!mesh.centre_distance) return operating_angle_of(first, second);
-    const double unit = is_in_inches(train, train[first_gear].spec) ? kInch_mm : 1.0;
-    return operating_angle_at(first, second, mesh.centre_distance->to_double() * unit);
+    const std::optional<double> given_mm = given_centre_distance_mm(train, mesh);
+    return given_mm ? operating_angle_at(first, second, *given_mm) : operating_angle_of(first, second);
 }
 
 double backlash_mm(const Train& train, GearIndex gear) {
@@ -122,6 +142,21 @@ GearIndex other_gear_of(const Train& train, const Mesh& mesh) {
     return train[mesh.first].internal ? mesh.first : mesh.second;
 }
 
+std::optional<GearIndex> carried_gear_of(const Train& train, const Mesh& mesh) {
+    const std::optional<MemberIndex> arm = arm_of(train, mesh);
+    if (!arm || *arm == kFrame) return std::nullopt;
+    const bool first_rides = rides_on(train, train[mesh.first].member) == *arm;
+    const bool second_rides = rides_on(train, train[mesh.second].member) == *arm;
+    if (first_rides == second_rides) return std::nullopt;
+    return first_rides ? mesh.first : mesh.second;
+}
+
+std::optional<double> given_centre_distance_mm(const Train& train, const Mesh& mesh) {
+    if (!mesh.centre_distance) return std::nullopt;
+    const bool inches = is_in_inches(train, train[external_gear_of(train, mesh)].spec);
+    return mesh.centre_distance->to_double() * (inches ? kInch_mm : 1.0);
+}
+
 double module_of(const Train& train, GearIndex gear) {
     for (const ToothSpec* spec : {&train[gear].spec, &train.teeth}) {
         if (spec->module_mm) return spec->module_mm->to_double();
@@ -134,7 +169,8 @@ double module_of(const Train& train, GearIndex gear) {
 TrainTeeth teeth_of(const Train& train) {
     std::vector<GearSpec> specs;
     specs.reserve(train.gears.size());
-    for (std::int32_t g = 0; g < static_cast<std::int32_t>(train.gears.size()); ++g) specs.push_back(own_spec(train, {g}));
+    for (std::int32_t g = 0; g < static_cast<std::int32_t>(train.gears.size()); ++g)
+        specs.push_back(own_spec(train, {g}));
     const std::vector<std::vector<MeshIndex>> meshes = meshes_by_gear(train);
     set_hands(train, meshes, specs);
 
@@ -166,26 +202,18 @@ TrainTeeth teeth_of(const Train& train) {
     }
     for (std::size_t m = 0; m < train.meshes.size(); ++m) {
         const Mesh& mesh = train.meshes[m];
+        const std::size_t first = external_gear_of(train, mesh).position();
+        const std::size_t second = other_gear_of(train, mesh).position();
         MeshSizes sizes;
-        if (angles[m])
-            sizes.pair = pair_sizes(teeth.gears[external_gear_of(train, mesh).position()],
-                                    teeth.gears[other_gear_of(train, mesh).position()], *angles[m]);
+        if (angles[m]) sizes.pair = pair_sizes(teeth.gears[first], teeth.gears[second], *angles[m]);
+        if (sizes.pair && teeth.profiles[first].profile && teeth.profiles[second].profile)
+            sizes.active = active_path(*teeth.profiles[first].profile, *teeth.profiles[second].profile, *sizes.pair);
         teeth.meshes.push_back(sizes);
     }
     return teeth;
 }
 
 namespace {
-
-// The gear of a mesh that belongs to the carried member, where the other one is on the carrier's own axis.
-std::optional<GearIndex> carried_gear(const Train& train, const Mesh& mesh) {
-    const std::optional<MemberIndex> arm = arm_of(train, mesh);
-    if (!arm || *arm == kFrame) return std::nullopt;
-    const bool first_rides = rides_on(train, train[mesh.first].member) == *arm;
-    const bool second_rides = rides_on(train, train[mesh.second].member) == *arm;
-    if (first_rides == second_rides) return std::nullopt;
-    return first_rides ? mesh.first : mesh.second;
-}
 
 // The shift of `partner` that brings the mesh to the operating angle, the other gear's shift being what it is.
 double partner_shift(const Train& train, const Mesh& mesh, GearIndex partner, const GearSpec& external,
@@ -203,7 +231,7 @@ MatchedTrain match_shifts(const Train& train) {
     for (std::int32_t m = 0; m < static_cast<std::int32_t>(train.meshes.size()); ++m) {
         const MeshIndex index{m};
         const Mesh& mesh = train[index];
-        const std::optional<GearIndex> carried = carried_gear(train, mesh);
+        const std::optional<GearIndex> carried = carried_gear_of(train, mesh);
         if (!carried) continue;
         std::optional<MeshIndex>& first = kept[train[*carried].member.position()];
         if (!first) {

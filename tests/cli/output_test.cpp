@@ -1,5 +1,7 @@
 #include "cli/output.hpp"
 
+#include <sys/stat.h>
+
 #include "cli/run_couplet.hpp"
 
 namespace couplet {
@@ -42,6 +44,16 @@ TEST_F(Output, WritesNothingWhereTheInputIsWrong) {
 TEST_F(Output, NeverReplacesTheScene) {
     expect_refused("couple set.toml -o ./set.toml", "couplet: -o './set.toml' is the scene itself; name another file");
     EXPECT_EQ(read("set.toml"), std::string(kSet) + kSettings);
+}
+
+// Taking the place of a device would rob the whole machine of it.
+TEST_F(Output, WritesIntoAPipeWithoutTakingItsPlace) {
+    const std::string pipe = (folder_ / "pipe").string();
+    ASSERT_EQ(mkfifo(pipe.c_str(), 0600), 0);
+    const Result result = run("couple set.toml -o pipe & cat '" + pipe + "' >'" + pipe + ".read'; wait");
+    EXPECT_EQ(result.err, "");
+    EXPECT_TRUE(std::filesystem::is_fifo(pipe));
+    EXPECT_EQ(read("pipe.read"), run("couple set.toml").out);
 }
 
 TEST_F(Output, RefusesAFolderThatIsNotThere) {

@@ -51,9 +51,13 @@ TEST(Outcome, MarksWhatIsUndeterminedWhereVeryManyDriversAreMissing) {
     EXPECT_EQ(pairs.motion.outcome, Outcome::free);
     EXPECT_EQ(pairs.motion.missing_drivers, 7);
     EXPECT_EQ(pairs.turns("b1"), Ratio(-9, 10));
-    EXPECT_FALSE(pairs.motion.is_undetermined(member_named(pairs.train, "b1")));
-    EXPECT_TRUE(pairs.motion.is_undetermined(member_named(pairs.train, "b8")));
-    EXPECT_TRUE(rate_on(pairs.train, pairs.motion, member_named(pairs.train, "b8"), kFrame).empty());
+    const auto rate = [&](const char* name) { return pairs.motion.joint_rate(member_named(pairs.train, name)); };
+    EXPECT_FALSE(needs_missing_driver(pairs.motion, rate("b1")));
+    EXPECT_TRUE(needs_missing_driver(pairs.motion, rate("b8")));
+    // What two undetermined joints have to do with one another is still told: these turn 10 to -9, those not at all.
+    EXPECT_EQ(rate("b8")[1] * Ratio(-10, 9), rate("a8")[1]);
+    EXPECT_EQ(rate("b8")[2] * Ratio(-10, 9), rate("a8")[2]);
+    EXPECT_NE(rate("b8")[1] * rate("a7")[2], rate("b8")[2] * rate("a7")[1]);
 }
 
 TEST(Outcome, KnowsADriverOfAPlanetWhereVeryManyDriversAreMissing) {

@@ -1,0 +1,49 @@
+#include "place/copy_places.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+namespace couplet {
+
+Ratio turns_from_first(const Member& member, int k) {
+    if (member.at_deg.empty()) return {k, member.copies};
+    return (member.at_deg[static_cast<std::size_t>(k)] - member.at_deg.front()) / Ratio(360);
+}
+
+ClosestCopies closest_copies(const Placement& placement, MemberIndex a, MemberIndex b) {
+    // The copies on the first carrier's place: all others look the same.
+    std::vector<std::pair<Ratio, int>> round;
+    const int first_of_a = placement.first_place[a.position()];
+    const int first_of_b = placement.first_place[b.position()];
+    for (int k = 0; first_of_a + k < placement.first_place[a.position() + 1]; ++k) {
+        const Place& place = placement.places[static_cast<std::size_t>(first_of_a + k)];
+        if (place.own_copy != k + 1) break;
+        round.emplace_back(place.turns_from_first.fraction(), k);
+    }
+    std::ranges::sort(round);
+    ClosestCopies closest{{}, {}, std::numeric_limits<double>::infinity()};
+    for (std::size_t i = 0; i < round.size(); ++i) {
+        const int here = round[i].second;
+        const int next = round[(i + 1) % round.size()].second;
+        for (const auto& [from, to] : {std::pair{here, next}, std::pair{next, here}}) {
+            const PlaceIndex first{first_of_a + from};
+            const PlaceIndex second{first_of_b + to};
+            const PlanePoint& p = placement[first].centre_mm;
+            const PlanePoint& q = placement[second].centre_mm;
+            const double distance = std::hypot(q.x_mm - p.x_mm, q.y_mm - p.y_mm);
+            if (distance < closest.distance_mm) closest = {first, second, distance};
+        }
+    }
+    return closest;
+}
+
+double outer_diameter_mm(const TrainTeeth& teeth, GearIndex gear) {
+    constexpr double kRimModules = 2.0;
+    const GearSizes& sizes = teeth.gears[gear.position()];
+    return sizes.spec.internal ? sizes.root_diameter_mm + 2.0 * kRimModules * sizes.spec.module_mm
+                               : sizes.tip_diameter_mm;
+}
+
+}  // namespace couplet
