@@ -175,21 +175,26 @@ std::optional<Words> small_cofactors(mpz_srcptr a, mpz_srcptr b) {
     return std::nullopt;
 }
 
-// a + b, or a - b, of large ratios whose denominators differ by small factors only: what is left is one gcd of the sum
-// and the common denominator, instead of two. Nothing where they do not.
-bool add_alike(mpq_ptr sum, const View& a, const View& b, bool subtract) {
-    const std::optional<Words> factors = small_cofactors(a.denominator(), b.denominator());
-    if (!factors) return false;
+// a + (numerator / denominator) b, of large ratios whose denominators differ by small factors only: what is left is one
+// gcd of the sum and the common denominator, instead of two. Nothing where they do not.
+bool add_alike(mpq_ptr sum, const View& a, const View& b, std::int64_t numerator, std::int64_t denominator) {
+    const std::optional<Words> cofactors = small_cofactors(a.denominator(), b.denominator());
+    std::uint64_t a_factor = 0;
+    std::uint64_t b_factor = 0;
+    if (!cofactors || __builtin_mul_overflow(cofactors->first, static_cast<std::uint64_t>(denominator), &a_factor) ||
+        __builtin_mul_overflow(cofactors->second, word_magnitude(numerator), &b_factor))
+        return false;
     static thread_local Scratch other;
     mpz_ptr bottom = mpq_denref(sum);
-    mpz_mul_ui(bottom, a.denominator(), factors->first);
-    mpz_mul_ui(mpq_denref(other.value), b.denominator(), factors->second);
+    mpz_mul_ui(bottom, a.denominator(), cofactors->first);
+    mpz_mul_ui(mpq_denref(other.value), b.denominator(), cofactors->second);
     if (mpz_cmp(bottom, mpq_denref(other.value)) != 0) return false;
-    mpz_mul_ui(mpq_numref(sum), a.numerator(), factors->first);
-    if (subtract) {
-        mpz_submul_ui(mpq_numref(sum), b.numerator(), factors->second);
+    if (denominator != 1) mpz_mul_ui(bottom, bottom, static_cast<std::uint64_t>(denominator));
+    mpz_mul_ui(mpq_numref(sum), a.numerator(), a_factor);
+    if (numerator < 0) {
+        mpz_submul_ui(mpq_numref(sum), b.numerator(), b_factor);
     } else {
-        mpz_addmul_ui(mpq_numref(sum), b.numerator(), factors->second);
+        mpz_addmul_ui(mpq_numref(sum), b.numerator(), b_factor);
     }
     mpq_canonicalize(sum);
     return true;
@@ -342,7 +347,7 @@ Ratio Ratio::sum(const Ratio& other, bool negate_other) const {
     const View a(*this);
     const View b(other);
     return compute_big([&](mpq_ptr q) {
-        if (!is_small() && !other.is_small() && add_alike(q, a, b, negate_other)) return;
+        if (!is_small() && !other.is_small() && add_alike(q, a, b, negate_other ? -1 : 1, 1)) return;
         negate_other ? mpq_sub(q, a.get(), b.get()) : mpq_add(q, a.get(), b.get());
     });
 }
@@ -366,6 +371,18 @@ Ratio operator*(const Ratio& a, const Ratio& b) {
     const View va(a);
     const View vb(b);
     return compute_big([&](mpq_ptr q) { mpq_mul(q, va.get(), vb.get()); });
+}
+
+Ratio multiply_add(const Ratio& sum, const Ratio& factor, const Ratio& addend) {
+    if (sum.is_small() || addend.is_small() || !factor.is_small()) return sum + factor * addend;
+    const View a(sum);
+    const View b(addend);
+    bool alike = false;
+    Ratio result = compute_big([&](mpq_ptr q) {
+        alike = add_alike(q, a, b, factor.numerator_, factor.denominator_);
+        if (!alike) mpq_set_ui(q, 0, 1);
+    });
+    return alike ? result : sum + factor * addend;
 }
 
 Ratio operator/(const Ratio& a, const Ratio& b) {

@@ -110,6 +110,8 @@ class Ratio {
     friend Ratio operator-(const Ratio& a, const Ratio& b) { return a.sum(b, true); }
     friend Ratio operator*(const Ratio& a, const Ratio& b);
     friend Ratio operator/(const Ratio& a, const Ratio& b);
+    // sum + factor x addend.
+    friend Ratio multiply_add(const Ratio& sum, const Ratio& factor, const Ratio& addend);
     Ratio& operator+=(const Ratio& other) { return *this = *this + other; }
     Ratio& operator-=(const Ratio& other) { return *this = *this - other; }
     Ratio& operator*=(const Ratio& other) { return *this = *this * other; }

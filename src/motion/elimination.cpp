@@ -133,7 +133,13 @@ Elimination::Elimination(const Rows& rows, std::int32_t known, std::pmr::memory_
       candidates_(memory) {
     reduced_.unknown_columns = rows.columns - known;
     reduced_.rows.resize(rows.count());
+    // Room for what elimination adds: growing in this memory would leave the old room behind.
+    reduced_.terms.reserve(rows.terms.size() * 2);
     reduced_.terms.assign(rows.terms.begin(), rows.terms.end());
+    reduced_.forward.reserve(static_cast<std::size_t>(reduced_.unknown_columns));
+    reduced_.backward.reserve(static_cast<std::size_t>(reduced_.unknown_columns));
+    reduced_.combined.reserve(rows.count());
+    short_rows_.reserve(rows.count() * 2);
     reduced_.states.resize(static_cast<std::size_t>(rows.columns), ColumnState::unknown);
     std::fill(reduced_.states.begin() + reduced_.unknown_columns, reduced_.states.end(), ColumnState::known);
     links_.reserve(rows.terms.size() * 2);

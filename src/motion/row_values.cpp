@@ -25,7 +25,7 @@ class Budget {
 void add_multiple(Ratio* sum, const Ratio* addend, const Ratio& factor, std::size_t width) {
     for (std::size_t i = 0; i < width; ++i) {
         if (addend[i].is_zero()) continue;
-        sum[i] = sum[i].is_zero() ? factor * addend[i] : sum[i] + factor * addend[i];
+        sum[i] = sum[i].is_zero() ? factor * addend[i] : multiply_add(sum[i], factor, addend[i]);
     }
 }
 

@@ -1,13 +1,13 @@
 #!/bin/sh
 # Runs every benchmark and prints the ratios that matter, each with its target.
 #
-#     sh tests/bench/compare.sh [BUILD_FOLDER]       default: build beside src
+#     sh tests/bench/compare.sh [BUILD_FOLDER]       default: build/release
 #
 # Wants a build with -O2 and a quiet machine. PYTHON names an interpreter that has sympy.
 set -eu
 
 here=$(cd "$(dirname "$0")" && pwd)
-build=${1:-$here/../../build}
+build=${1:-$here/../../build/release}
 python=${PYTHON:-/usr/bin/python3}
 results=$(mktemp -d)
 trap 'rm -rf "$results"' EXIT

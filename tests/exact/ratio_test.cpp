@@ -149,6 +149,9 @@ TEST_F(AgainstGmp, EveryOperationAgrees) {
         ASSERT_EQ((a + b).to_string(), by_gmp(a, b, mpq_add)) << a.to_string() << " + " << b.to_string();
         ASSERT_EQ((a - b).to_string(), by_gmp(a, b, mpq_sub)) << a.to_string() << " - " << b.to_string();
         ASSERT_EQ((a * b).to_string(), by_gmp(a, b, mpq_mul)) << a.to_string() << " * " << b.to_string();
+        const Ratio factor(static_cast<std::int64_t>(bits() % 2001) - 1000, static_cast<std::int64_t>(bits() % 90) + 1);
+        ASSERT_EQ(multiply_add(a, factor, b), a + factor * b);
+        ASSERT_EQ(multiply_add(a, factor, a * Ratio(35, 66)), a * (Ratio(1) + factor * Ratio(35, 66)));
         if (!b.is_zero()) {
             ASSERT_EQ((a / b).to_string(), by_gmp(a, b, mpq_div)) << a.to_string() << " / " << b.to_string();
         }

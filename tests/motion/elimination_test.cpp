@@ -48,7 +48,7 @@ TEST(Elimination, SolvesFullRowsThatLeaveMachineWords) {
     Dice dice(5);
     int beyond_words = 0;
     for (int trial = 0; trial < 40; ++trial) {
-        const auto unknowns = static_cast<std::size_t>(dice.between(2, 24));
+        const auto unknowns = static_cast<std::size_t>(dice.between(12, 44));
         const RateRows rows = random_rows(dice, unknowns, unknowns + 1, 90, 100000);
         const FlintRates theirs = flint_solution(rows, unknowns);
         const Solution ours = eliminate(rows_of(rows, unknowns + 1), 1, 6);
