@@ -175,9 +175,39 @@ std::optional<Words> small_cofactors(mpz_srcptr a, mpz_srcptr b) {
     return std::nullopt;
 }
 
+// Lowest terms of a fraction all of whose common primes divide `primes`: divided out, each as often as it goes, by the
+// few that really are common.
+void reduce_by(mpq_ptr fraction, mpz_srcptr primes) {
+    static thread_local Scratch work;
+    mpz_ptr common = mpq_numref(work.value);
+    mpz_ptr rest = mpq_denref(work.value);
+    const auto keep_common_with = [&](mpz_srcptr part) {
+        mpz_tdiv_r(rest, part, common);
+        mpz_gcd(common, common, rest);
+    };
+    mpz_set(common, primes);
+    keep_common_with(mpq_numref(fraction));
+    while (mpz_cmp_ui(common, 1) != 0) {
+        keep_common_with(mpq_denref(fraction));
+        keep_common_with(mpq_numref(fraction));
+        mpz_divexact(mpq_numref(fraction), mpq_numref(fraction), common);
+        mpz_divexact(mpq_denref(fraction), mpq_denref(fraction), common);
+    }
+}
+
+// Lowest terms, by the primes where they are known.
+void reduce(mpq_ptr fraction, const Ratio& primes) {
+    if (primes.is_zero() || mpz_sgn(mpq_numref(fraction)) == 0) {
+        mpq_canonicalize(fraction);
+    } else {
+        reduce_by(fraction, View(primes).numerator());
+    }
+}
+
 // a + (numerator / denominator) b, of large ratios whose denominators differ by small factors only: what is left is one
 // gcd of the sum and the common denominator, instead of two. Nothing where they do not.
-bool add_alike(mpq_ptr sum, const View& a, const View& b, std::int64_t numerator, std::int64_t denominator) {
+bool add_alike(mpq_ptr sum, const View& a, const View& b, std::int64_t numerator, std::int64_t denominator,
+               const Ratio& primes) {
     const std::optional<Words> cofactors = small_cofactors(a.denominator(), b.denominator());
     std::uint64_t a_factor = 0;
     std::uint64_t b_factor = 0;
@@ -196,8 +226,25 @@ bool add_alike(mpq_ptr sum, const View& a, const View& b, std::int64_t numerator
     } else {
         mpz_addmul_ui(mpq_numref(sum), b.numerator(), b_factor);
     }
-    mpq_canonicalize(sum);
+    reduce(sum, primes);
     return true;
+}
+
+// The same for any denominators.
+void add_unlike(mpq_ptr sum, const View& a, const View& b, std::int64_t numerator, std::int64_t denominator,
+                const Ratio& primes) {
+    static thread_local Scratch work;
+    mpz_ptr b_bottom = mpq_numref(work.value);
+    mpz_ptr common = mpq_denref(work.value);
+    mpz_mul_ui(b_bottom, b.denominator(), static_cast<std::uint64_t>(denominator));
+    mpz_gcd(common, a.denominator(), b_bottom);
+    mpz_divexact(b_bottom, b_bottom, common);
+    mpz_divexact(common, a.denominator(), common);
+    mpz_mul(mpq_numref(sum), b.numerator(), common);
+    mpz_mul_si(mpq_numref(sum), mpq_numref(sum), numerator);
+    mpz_addmul(mpq_numref(sum), a.numerator(), b_bottom);
+    mpz_mul(mpq_denref(sum), a.denominator(), b_bottom);
+    reduce(sum, primes);
 }
 
 bool fits(std::int64_t value) {
@@ -347,7 +394,7 @@ Ratio Ratio::sum(const Ratio& other, bool negate_other) const {
     const View a(*this);
     const View b(other);
     return compute_big([&](mpq_ptr q) {
-        if (!is_small() && !other.is_small() && add_alike(q, a, b, negate_other ? -1 : 1, 1)) return;
+        if (!is_small() && !other.is_small() && add_alike(q, a, b, negate_other ? -1 : 1, 1, Ratio())) return;
         negate_other ? mpq_sub(q, a.get(), b.get()) : mpq_add(q, a.get(), b.get());
     });
 }
@@ -373,16 +420,14 @@ Ratio operator*(const Ratio& a, const Ratio& b) {
     return compute_big([&](mpq_ptr q) { mpq_mul(q, va.get(), vb.get()); });
 }
 
-Ratio multiply_add(const Ratio& sum, const Ratio& factor, const Ratio& addend) {
-    if (sum.is_small() || addend.is_small() || !factor.is_small()) return sum + factor * addend;
+Ratio multiply_add(const Ratio& sum, const Ratio& factor, const Ratio& addend, const Ratio& primes) {
+    if (sum.is_small() || addend.is_small() || !factor.is_small() || factor.is_zero()) return sum + factor * addend;
     const View a(sum);
     const View b(addend);
-    bool alike = false;
-    Ratio result = compute_big([&](mpq_ptr q) {
-        alike = add_alike(q, a, b, factor.numerator_, factor.denominator_);
-        if (!alike) mpq_set_ui(q, 0, 1);
+    return compute_big([&](mpq_ptr q) {
+        if (!add_alike(q, a, b, factor.numerator_, factor.denominator_, primes))
+            add_unlike(q, a, b, factor.numerator_, factor.denominator_, primes);
     });
-    return alike ? result : sum + factor * addend;
 }
 
 Ratio operator/(const Ratio& a, const Ratio& b) {

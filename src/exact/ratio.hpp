@@ -110,8 +110,9 @@ class Ratio {
     friend Ratio operator-(const Ratio& a, const Ratio& b) { return a.sum(b, true); }
     friend Ratio operator*(const Ratio& a, const Ratio& b);
     friend Ratio operator/(const Ratio& a, const Ratio& b);
-    // sum + factor x addend.
-    friend Ratio multiply_add(const Ratio& sum, const Ratio& factor, const Ratio& addend);
+    // sum + factor x addend. `primes` is a whole number that every prime of the three denominators divides, by which
+    // the result is brought to lowest terms without a gcd of large numbers; 0 where none is known.
+    friend Ratio multiply_add(const Ratio& sum, const Ratio& factor, const Ratio& addend, const Ratio& primes);
     Ratio& operator+=(const Ratio& other) { return *this = *this + other; }
     Ratio& operator-=(const Ratio& other) { return *this = *this - other; }
     Ratio& operator*=(const Ratio& other) { return *this = *this * other; }

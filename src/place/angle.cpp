@@ -12,10 +12,10 @@ Angle sum(const Angle& a, const Angle& b, int sign) {
     std::size_t i = 0;
     std::size_t j = 0;
     while (i < a.directions.size() || j < b.directions.size()) {
-        const bool take_a = j == b.directions.size() ||
-                            (i < a.directions.size() && a.directions[i].first <= b.directions[j].first);
-        const bool take_b = i == a.directions.size() ||
-                            (j < b.directions.size() && b.directions[j].first <= a.directions[i].first);
+        const bool take_a =
+            j == b.directions.size() || (i < a.directions.size() && a.directions[i].first <= b.directions[j].first);
+        const bool take_b =
+            i == a.directions.size() || (j < b.directions.size() && b.directions[j].first <= a.directions[i].first);
         const int direction = take_a ? a.directions[i].first : b.directions[j].first;
         Ratio coefficient = take_a ? a.directions[i++].second : Ratio(0);
         if (take_b) {
@@ -28,7 +28,9 @@ Angle sum(const Angle& a, const Angle& b, int sign) {
 }
 
 // floor(x) as a Ratio, for an x that came from angles of a train.
-Ratio whole_below(double x) { return {static_cast<std::int64_t>(std::floor(x))}; }
+Ratio whole_below(double x) {
+    return {static_cast<std::int64_t>(std::floor(x))};
+}
 
 }  // namespace
 
@@ -39,13 +41,21 @@ double Angle::value(const std::vector<double>& direction_turns) const {
     return result;
 }
 
-Angle exact_angle(const Ratio& turns) { return {turns, {}}; }
+Angle exact_angle(const Ratio& turns) {
+    return {turns, {}};
+}
 
-Angle direction_angle(int direction) { return {Ratio(0), {{direction, Ratio(1)}}}; }
+Angle direction_angle(int direction) {
+    return {Ratio(0), {{direction, Ratio(1)}}};
+}
 
-Angle operator+(const Angle& a, const Angle& b) { return sum(a, b, 1); }
+Angle operator+(const Angle& a, const Angle& b) {
+    return sum(a, b, 1);
+}
 
-Angle operator-(const Angle& a, const Angle& b) { return sum(a, b, -1); }
+Angle operator-(const Angle& a, const Angle& b) {
+    return sum(a, b, -1);
+}
 
 Angle operator*(const Angle& a, const Ratio& factor) {
     Angle result{a.turns * factor, {}};
@@ -63,9 +73,8 @@ ShownAngle shown(const Angle& angle, const std::vector<double>& direction_turns)
 
 Angle reduced(const Angle& angle, const Ratio& period_turns, const std::vector<double>& direction_turns) {
     Angle result = angle;
-    const Ratio periods =
-        angle.is_exact() ? (angle.turns / period_turns).floor()
-                         : whole_below(angle.value(direction_turns) / period_turns.to_double());
+    const Ratio periods = angle.is_exact() ? (angle.turns / period_turns).floor()
+                                           : whole_below(angle.value(direction_turns) / period_turns.to_double());
     result.turns -= periods * period_turns;
     return result;
 }

@@ -51,9 +51,12 @@ class Conditions {
             const MemberIndex arm = arm_of(train_, mesh).value_or(kFrame);
             const bool first = goes_round(train_, mesh.first, arm);
             const bool second = goes_round(train_, mesh.second, arm);
-            if (first && second) pairs.push_back({mesh.first, mesh.second});
-            else if (first) central_[train_[mesh.first].member.position()].push_back({mesh.second, mesh.first});
-            else if (second) central_[train_[mesh.second].member.position()].push_back({mesh.first, mesh.second});
+            if (first && second)
+                pairs.push_back({mesh.first, mesh.second});
+            else if (first)
+                central_[train_[mesh.first].member.position()].push_back({mesh.second, mesh.first});
+            else if (second)
+                central_[train_[mesh.second].member.position()].push_back({mesh.first, mesh.second});
         }
         for (const std::vector<CentralMesh>& meshes : central_)
             for (std::size_t i = 1; i < meshes.size(); ++i) add_on_one_planet(meshes.front(), meshes[i]);
@@ -77,7 +80,8 @@ class Conditions {
             if (first.planet != pair.central) continue;
             for (const CentralMesh& second : central_[train_[pair.planet].member.position()])
                 if (second.planet == pair.planet)
-                    add(AssemblyForm::paired, first, second, signed_teeth(train_, first) + signed_teeth(train_, second));
+                    add(AssemblyForm::paired, first, second,
+                        signed_teeth(train_, first) + signed_teeth(train_, second));
             return;
         }
     }
@@ -105,7 +109,9 @@ class Conditions {
     std::vector<AssemblyCondition> conditions_;
 };
 
-bool misses(const RotationLoop& loop) { return std::abs(loop.miss) > kClosedLoop_periods; }
+bool misses(const RotationLoop& loop) {
+    return std::abs(loop.miss) > kClosedLoop_periods;
+}
 
 // Moves of a copy, in turns round its centre, that close one loop: off, and every multiple of step from there.
 struct Moves {
@@ -143,8 +149,8 @@ class Judge {
             if (placement_[mark.place].copy == 1 || !fits(mark.place)) report(mark);
         for (std::int32_t m = 0; m < static_cast<std::int32_t>(train_.meshes.size()); ++m)
             assembly_.hunting.push_back(hunting_of(train_, {m}));
-        const bool failed = std::ranges::any_of(assembly_.findings,
-                                                [](const Finding& f) { return f.verdict == Verdict::fails; });
+        const bool failed =
+            std::ranges::any_of(assembly_.findings, [](const Finding& f) { return f.verdict == Verdict::fails; });
         assembly_.outcome = failed ? AssemblyOutcome::does_not_assemble : AssemblyOutcome::assembles;
         return std::move(assembly_);
     }
@@ -156,10 +162,12 @@ class Judge {
         const std::string where = name_of(train_, condition.first_central) + ", " +
                                   name_of(train_, condition.first_planet) + ", " +
                                   name_of(train_, condition.second_central);
-        assembly_.findings.push_back({"assembly condition", where, figure, std::round(figure), "",
-                                      condition.holds ? Verdict::holds : Verdict::fails, kTexts,
-                                      condition.holds ? "" : "change a tooth count or the number of copies, or place the "
-                                                             "copies at multiples of the least mesh angle"});
+        const bool timed = condition.form == AssemblyForm::stepped && rotations_.copies == Copies::timed_each;
+        const Verdict verdict = condition.holds ? Verdict::holds : timed ? Verdict::caution : Verdict::fails;
+        assembly_.findings.push_back({"assembly condition", where, figure, std::round(figure), "", verdict, kTexts,
+                                      condition.holds ? ""
+                                                      : "change a tooth count or the number of copies, or place the "
+                                                        "copies at multiples of the least mesh angle"});
     }
 
     void judge_loops() {
@@ -177,12 +185,14 @@ class Judge {
         MisplacedCopy copy;
         copy.place = place;
         copy.stands_at_deg = placement_[place].turns_from_first * Ratio(360);
-        const bool movable = std::ranges::none_of(loops, [](const RotationLoop* loop) {
-            return misses(*loop) && loop->periods_per_turn.is_zero();
-        });
-        const bool exact = std::ranges::all_of(loops, [](const RotationLoop* loop) { return loop->miss_periods.is_exact(); });
-        if (movable && exact) set_exact_places(copy, loops);
-        else if (movable && loops.size() == 1) set_place(copy, *loops.front());
+        const bool movable = std::ranges::none_of(
+            loops, [](const RotationLoop* loop) { return misses(*loop) && loop->periods_per_turn.is_zero(); });
+        const bool exact =
+            std::ranges::all_of(loops, [](const RotationLoop* loop) { return loop->miss_periods.is_exact(); });
+        if (movable && exact)
+            set_exact_places(copy, loops);
+        else if (movable && loops.size() == 1)
+            set_place(copy, *loops.front());
         return copy;
     }
 
@@ -190,7 +200,8 @@ class Judge {
         std::optional<Moves> moves;
         for (const RotationLoop* loop : loops) {
             if (loop->periods_per_turn.is_zero()) continue;
-            const Moves own{-(loop->miss_periods.turns / loop->periods_per_turn), loop->periods_per_turn.magnitude().inverse()};
+            const Moves own{-(loop->miss_periods.turns / loop->periods_per_turn),
+                            loop->periods_per_turn.magnitude().inverse()};
             moves = moves ? common_moves(*moves, own) : own;
             if (!moves) return;
         }
@@ -218,8 +229,14 @@ class Judge {
 
     void report(const MisplacedCopy& copy, const RotationLoop& loop) {
         const double at = copy.stands_at_deg.to_double();
-        Finding finding{"teeth meet gaps all round", copy_name(train_, placement_, copy.place), at, at, "deg",
-                        Verdict::fails, "loop of meshes", "change a tooth count: no place round the centre suits this copy"};
+        Finding finding{"teeth meet gaps all round",
+                        copy_name(train_, placement_, copy.place),
+                        at,
+                        at,
+                        "deg",
+                        Verdict::fails,
+                        "loop of meshes",
+                        "change a tooth count: no place round the centre suits this copy"};
         if (copy.above) {
             const bool up = copy.above->value_deg - at <= at - copy.below->value_deg;
             finding.limit = up ? copy.above->value_deg : copy.below->value_deg;
@@ -237,9 +254,10 @@ class Judge {
     }
 
     void report(const TimingMark& mark) {
-        assembly_.findings.push_back({"timing mark", name_of(train_, mark.gear), mark.relative.value_deg, 0.0, "deg",
-                                      Verdict::caution, "loop of meshes",
-                                      "turn this gear by the figure against its body's first gear, and mark the teeth"});
+        assembly_.findings.push_back(
+            {"timing mark", name_of(train_, mark.gear) + ", copy " + std::to_string(placement_[mark.place].copy),
+             mark.relative.value_deg, 0.0, "deg", Verdict::caution, "loop of meshes",
+             "turn this gear by the figure against its body's first gear, and mark the teeth"});
     }
 
     void judge_clearances() {

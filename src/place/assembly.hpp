@@ -22,24 +22,24 @@ enum class AssemblyForm { simple, stepped, paired };
 
 struct AssemblyCondition {
     AssemblyForm form;
-    // The way from one central gear to the other: central gear, planet's gear, planet's gear (the same one where simple),
-    // central gear.
+    // The way from one central gear to the other: central gear, planet's gear, planet's gear (the same one where
+    // simple), central gear.
     GearIndex first_central;
     GearIndex first_planet;
     GearIndex second_planet;
     GearIndex second_central;
-    Ratio sum;                    // whole, above 0; 0: every place suits
+    Ratio sum;  // whole, above 0; 0: every place suits
     int copies = 1;
-    std::optional<Ratio> quotient;  // sum / copies, where the copies are equally spaced
-    bool holds = true;            // of the places that the copies have
+    std::optional<Ratio> quotient;              // sum / copies, where the copies are equally spaced
+    bool holds = true;                          // of the places that the copies have
     std::optional<Ratio> least_mesh_angle_deg;  // 360 / sum; nothing where every place suits
 };
 
 // A copy that does not fit where it stands.
 struct MisplacedCopy {
     PlaceIndex place;
-    Ratio stands_at_deg;  // from the first copy
-    ShownAngle misses_by; // the smallest way round its centre to a place that suits; 0: no place suits all its loops
+    Ratio stands_at_deg;   // from the first copy
+    ShownAngle misses_by;  // the smallest way round its centre to a place that suits; 0: no place suits all its loops
     // The nearest places below and above, from the first copy; exact where the miss is.
     std::optional<ShownAngle> below;
     std::optional<ShownAngle> above;
@@ -54,8 +54,8 @@ struct NeighbourClearance {
 // Which teeth meet again. gcd 1: a hunting pair, each tooth meets all of the other gear.
 struct Hunting {
     MeshIndex mesh;
-    int phases = 1;  // gcd of the teeth
-    int first_turns = 1;   // turns of the first gear, against the arm, until the same teeth meet
+    int phases = 1;       // gcd of the teeth
+    int first_turns = 1;  // turns of the first gear, against the arm, until the same teeth meet
     int second_turns = 1;
 };
 
@@ -63,9 +63,10 @@ struct Assembly {
     AssemblyOutcome outcome = AssemblyOutcome::assembles;
     std::vector<AssemblyCondition> conditions;
     std::vector<MisplacedCopy> misplaced;
-    std::vector<NeighbourClearance> clearances;  // the closest pair of each member, and of members in mesh on one carrier
-    std::vector<Hunting> hunting;                // by mesh
-    std::vector<Finding> findings;               // those of the placement first
+    std::vector<NeighbourClearance>
+        clearances;                 // the closest pair of each member, and of members in mesh on one carrier
+    std::vector<Hunting> hunting;   // by mesh
+    std::vector<Finding> findings;  // those of the placement first
 };
 
 [[nodiscard]] Assembly assembly_of(const Train& train, const TrainTeeth& teeth, const Placement& placement,

@@ -14,8 +14,8 @@ struct ClosestCopies {
     double distance_mm = 0.0;
 };
 
-// The closest two copies of members a and b on one carrier's place, neighbours round it; of copies that are in mesh (the
-// same copy of both) not one with the other. Both members have the same number of copies, more than 1.
+// The closest two copies of members a and b on one carrier's place, neighbours round it; of copies that are in mesh
+// (the same copy of both) not one with the other. Both members have the same number of copies, more than 1.
 [[nodiscard]] ClosestCopies closest_copies(const Placement& placement, MemberIndex a, MemberIndex b);
 
 // Of the circle that a gear fills: the tip circle, or the root circle and its rim.

@@ -20,7 +20,7 @@ struct FlankGap {
 // First the external gear. `miss_pitches` is how far the teeth are from standing in the middle of their gaps, the first
 // gear turned backwards (clockwise) being positive, within half of 0. Nothing where the base circles do not allow the
 // distance.
-[[nodiscard]] std::optional<FlankGap> flank_gap(const GearSizes& first, const GearSizes& second, double centre_distance_mm,
-                                                double miss_pitches);
+[[nodiscard]] std::optional<FlankGap> flank_gap(const GearSizes& first, const GearSizes& second,
+                                                double centre_distance_mm, double miss_pitches);
 
 }  // namespace couplet

@@ -19,7 +19,9 @@ PlanePoint moved(const PlanePoint& from, double turns, double distance_mm) {
     return {from.x_mm + distance_mm * std::cos(kTurn * turns), from.y_mm + distance_mm * std::sin(kTurn * turns)};
 }
 
-double distance(const PlanePoint& a, const PlanePoint& b) { return std::hypot(b.x_mm - a.x_mm, b.y_mm - a.y_mm); }
+double distance(const PlanePoint& a, const PlanePoint& b) {
+    return std::hypot(b.x_mm - a.x_mm, b.y_mm - a.y_mm);
+}
 
 // The angle of a triangle with that cosine.
 Angle angle_of_cosine(double cosine, std::vector<double>& direction_turns) {
@@ -38,7 +40,10 @@ Angle angle_of_cosine(double cosine, std::vector<double>& direction_turns) {
 class Layer {
   public:
     Layer(const Train& train, Layout& layout, std::vector<double>& direction_turns, std::vector<Finding>& findings)
-        : train_(train), layout_(layout), direction_turns_(direction_turns), findings_(findings),
+        : train_(train),
+          layout_(layout),
+          direction_turns_(direction_turns),
+          findings_(findings),
           meshes_of_(layout.axes.size()) {
         for (std::size_t m = 0; m < layout.meshes.size(); ++m) {
             const LaidMesh& mesh = layout.meshes[m];
@@ -77,6 +82,7 @@ class Layer {
     void place(int n, const PlanePoint& at) {
         axis(n).position_mm = at;
         axis(n).placed = true;
+        axis(n).order = placed_count_++;
         group_.push_back(n);
         waiting_once_.erase(n);
         waiting_twice_.erase(n);
@@ -85,13 +91,16 @@ class Layer {
             if (axis(other).placed) continue;
             // Twice by two different nodes: a sun and a ring on one axis are one.
             const auto [reached, fresh] = reached_from_.try_emplace(other, n);
-            if (fresh) waiting_once_.insert(other);
-            else if (reached->second != n) waiting_twice_.insert(other);
+            if (fresh)
+                waiting_once_.insert(other);
+            else if (reached->second != n)
+                waiting_twice_.insert(other);
         }
     }
 
     void grow() {
-        while (!waiting_once_.empty()) place_next(waiting_twice_.empty() ? *waiting_once_.begin() : *waiting_twice_.begin());
+        while (!waiting_once_.empty())
+            place_next(waiting_twice_.empty() ? *waiting_once_.begin() : *waiting_twice_.begin());
     }
 
     struct Anchor {
@@ -100,15 +109,17 @@ class Layer {
         bool internal;
     };
 
-    // The placed nodes that an axis is in mesh with, each once; what can be its hub first.
+    // The placed nodes that an axis is in mesh with, each once; what can be its hub first, then as they were placed.
     std::vector<Anchor> anchors_of(int n) {
         std::vector<Anchor> anchors;
         for (const std::size_t m : meshes_of_[node(n)]) {
             const int other = other_end(m, n);
             const bool known = std::ranges::any_of(anchors, [&](const Anchor& a) { return a.node == other; });
-            if (axis(other).placed && !known) anchors.push_back({other, layout_.meshes[m].distance_mm, layout_.meshes[m].internal});
+            if (axis(other).placed && !known)
+                anchors.push_back({other, layout_.meshes[m].distance_mm, layout_.meshes[m].internal});
         }
-        std::ranges::stable_partition(anchors, [&](const Anchor& a) { return is_hub(a.node, n); });
+        std::ranges::sort(anchors, {},
+                          [&](const Anchor& a) { return std::pair(!is_hub(a.node, n), axis(a.node).order); });
         return anchors;
     }
 
@@ -123,7 +134,8 @@ class Layer {
         const Anchor& first = anchors.front();
         own.hub = layout_.carrier != kFrame ? 0 : is_hub(first.node, n) ? first.node : axis(first.node).hub;
         if (at_deg(n).empty() && anchors.size() > 1 && !closes_round(first.node, n) &&
-            close_triangle(n, first, anchors[1])) return;
+            close_triangle(n, first, anchors[1]))
+            return;
         if (closes_round(first.node, n)) return place_on_hub(n, first.node);
         const Angle way = way_on(first, n);
         own.direction = way;
@@ -186,10 +198,11 @@ class Layer {
 
     void report_unheld(const LaidAxis& alone) {
         if (alone.copies == 1) return;
-        findings_.push_back({"place of copies", name_of(train_, alone.members.front()), 0.0, 0.0, "mm", Verdict::fails,
-                             "geometry of the train",
-                             "give the copies a mesh with a member on the axis that they are spread round: nothing says how "
-                             "far from it they stand"});
+        findings_.push_back(
+            {"place of copies", name_of(train_, alone.members.front()), 0.0, 0.0, "mm", Verdict::fails,
+             "geometry of the train",
+             "give the copies a mesh with a member on the axis that they are spread round: nothing says how "
+             "far from it they stand"});
     }
 
     // Moves the group just placed to the right of everything before it.
@@ -221,6 +234,7 @@ class Layer {
     std::vector<std::vector<std::size_t>> meshes_of_;
     std::vector<int> group_;
     bool has_neighbour_ = false;
+    int placed_count_ = 0;
     std::map<int, int> reached_from_;
     std::set<int> waiting_once_;   // in mesh with a placed axis
     std::set<int> waiting_twice_;  // with two

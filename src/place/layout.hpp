@@ -1,7 +1,8 @@
 // Layout: where the axes stand that ride on one member, seen from that member.
 //
-// A part of placement.hpp, which gives the method. Node 0 is the carrier's own axis, at the origin (unused on the frame);
-// nodes from 1 on are axes that ride there, each shared by coaxial members. Positions are those of the first copy.
+// A part of placement.hpp, which gives the method. Node 0 is the carrier's own axis, at the origin (unused on the
+// frame); nodes from 1 on are axes that ride there, each shared by coaxial members. Positions are those of the first
+// copy.
 #pragma once
 
 #include <vector>
@@ -16,17 +17,18 @@ namespace couplet {
 struct LaidAxis {
     std::vector<MemberIndex> members;
     int copies = 1;
-    double reach_mm = 0.0;        // of all that stands on it, from the axis
-    int hub = 0;                  // the node that its copies are spread round
-    Angle direction;              // from the node that it was placed by
+    double reach_mm = 0.0;  // of all that stands on it, from the axis
+    int hub = 0;            // the node that its copies are spread round
+    Angle direction;        // from the node that it was placed by
     PlanePoint position_mm{};
-    bool starts_group = false;    // placed by nothing
+    bool starts_group = false;  // placed by nothing
     bool placed = false;
+    int order = 0;  // in which the axes were placed
 };
 
 struct LaidMesh {
     MeshIndex mesh;
-    int first = 0;   // nodes
+    int first = 0;  // nodes
     int second = 0;
     double distance_mm = 0.0;
     bool internal = false;

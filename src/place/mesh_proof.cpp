@@ -17,7 +17,7 @@ namespace {
 constexpr double kTurn = 2.0 * std::numbers::pi;
 // The outlines are sampled to this part of the expected gap, within these multiples of the module.
 constexpr double kProofResolution = 0.005;
-constexpr double kFinest_modules = 2e-5;
+constexpr double kFinest_modules = 5e-5;
 constexpr double kCoarsest_modules = 1e-3;
 constexpr int kFewestSteps = 16;
 constexpr int kMostSteps = 400;
@@ -53,7 +53,9 @@ struct Reach {
     double from_pitch_point_mm;
 };
 
-double safe_acos(double cosine) { return std::acos(std::clamp(cosine, -1.0, 1.0)); }
+double safe_acos(double cosine) {
+    return std::acos(std::clamp(cosine, -1.0, 1.0));
+}
 
 Reach reach_of(const MeshPlane& plane, double margin_mm) {
     const double a = plane.distance_mm;
@@ -64,11 +66,11 @@ Reach reach_of(const MeshPlane& plane, double margin_mm) {
     const double partner_cosine = plane.internal ? (origin * origin - a * a - partner * partner) / (2.0 * a * partner)
                                                  : (partner * partner + a * a - origin * origin) / (2.0 * a * partner);
     reach.partner_rad = safe_acos(partner_cosine);
-    const double sum = plane.internal ? plane.origin_teeth() - plane.partner_teeth()
-                                      : plane.origin_teeth() + plane.partner_teeth();
+    const double sum =
+        plane.internal ? plane.origin_teeth() - plane.partner_teeth() : plane.origin_teeth() + plane.partner_teeth();
     const double pitch_point = a * plane.origin_teeth() / sum;
-    reach.from_pitch_point_mm = std::hypot(origin * std::cos(reach.origin_rad) - pitch_point,
-                                           origin * std::sin(reach.origin_rad));
+    reach.from_pitch_point_mm =
+        std::hypot(origin * std::cos(reach.origin_rad) - pitch_point, origin * std::sin(reach.origin_rad));
     return reach;
 }
 
@@ -81,8 +83,12 @@ struct OutlineGap {
 class OutlineProof {
   public:
     OutlineProof(const MeshPlane& plane, double tolerance_mm, double within_mm)
-        : plane_(plane), origin_(plane.origin, tolerance_mm), partner_(plane.partner, tolerance_mm), within_mm_(within_mm),
-          reach_(reach_of(plane, within_mm)), steps_(steps_for(tolerance_mm)) {}
+        : plane_(plane),
+          origin_(plane.origin, tolerance_mm),
+          partner_(plane.partner, tolerance_mm),
+          within_mm_(within_mm),
+          reach_(reach_of(plane, within_mm)),
+          steps_(steps_for(tolerance_mm)) {}
 
     [[nodiscard]] int steps() const { return steps_; }
 
@@ -95,7 +101,8 @@ class OutlineProof {
             const double limit = smallest ? std::max(smallest->gap_mm, 0.0) : within_mm_;
             const std::optional<ClosestEdges> closest = closest_within(origin_edges_, partner_edges_, limit);
             if (!closest) continue;
-            const OutlineGap gap = closest->crossing ? overlap(part) : OutlineGap{closest->distance_mm, part, closest->between};
+            const OutlineGap gap =
+                closest->crossing ? overlap(part) : OutlineGap{closest->distance_mm, part, closest->between};
             if (!smallest || gap.gap_mm < smallest->gap_mm) smallest = gap;
         }
         return smallest;
@@ -103,7 +110,8 @@ class OutlineProof {
 
   private:
     int steps_for(double tolerance_mm) const {
-        const double turned = kTurn * std::abs(1.0 / plane_.origin_teeth() + (plane_.internal ? -1.0 : 1.0) / plane_.partner_teeth());
+        const double turned =
+            kTurn * std::abs(1.0 / plane_.origin_teeth() + (plane_.internal ? -1.0 : 1.0) / plane_.partner_teeth());
         const double sliding = turned * reach_.from_pitch_point_mm;
         const double steps = std::ceil(sliding / (2.0 * std::sqrt(plane_.module_mm() * tolerance_mm)));
         return static_cast<int>(std::clamp(steps, double{kFewestSteps}, double{kMostSteps}));
@@ -130,8 +138,8 @@ class OutlineProof {
     // The deepest point of either outline inside the other's metal.
     OutlineGap overlap(double part) const {
         OutlineGap deepest{0.0, part, {}};
-        const auto sink = [&](const std::vector<Edge>& points, const std::vector<Edge>& others, const ToothOutline& other,
-                              const PlanePoint& centre, double tooth_rad) {
+        const auto sink = [&](const std::vector<Edge>& points, const std::vector<Edge>& others,
+                              const ToothOutline& other, const PlanePoint& centre, double tooth_rad) {
             for (const Edge& edge : points) {
                 const PlanePoint& p = edge.from;
                 if (!other.is_metal({p.x_mm - centre.x_mm, p.y_mm - centre.y_mm}, tooth_rad)) continue;
@@ -206,11 +214,13 @@ class Prover {
         if (!first_profile.profile || !second_profile.profile || !pair) return alike;
         MeshGap& gap = alike.gap;
         gap.expected_mm = pair->normal_backlash_mm / 2.0;
+        constexpr double kRounding_mm = 1e-12;
+        if (std::abs(gap.expected_mm) < kRounding_mm) gap.expected_mm = 0.0;
         const double module_mm = first_profile.profile->sizes.spec.module_mm;
         gap.resolution_mm = std::clamp(kProofResolution * std::abs(gap.expected_mm), kFinest_modules * module_mm,
                                        kCoarsest_modules * module_mm);
-        const std::optional<FlankGap> flanks =
-            flank_gap(first_profile.profile->sizes, second_profile.profile->sizes, placed.centre_distance_mm, miss_pitches);
+        const std::optional<FlankGap> flanks = flank_gap(first_profile.profile->sizes, second_profile.profile->sizes,
+                                                         placed.centre_distance_mm, miss_pitches);
         const bool internal = second_profile.profile->sizes.spec.internal;
         const MeshPlane plane{internal ? *second_profile.profile : *first_profile.profile,
                               internal ? *first_profile.profile : *second_profile.profile, placed.centre_distance_mm,
@@ -251,6 +261,7 @@ class Prover {
         // The outlines' own flanks come as close as the exact ones, give or take their resolution.
         if (contact && gap_mm >= gap.gap_mm - 2.0 * gap.resolution_mm) return;
         gap.elsewhere_mm = gap_mm;
+        if (contact && gap_mm >= -2.0 * gap.resolution_mm) return;
         gap.gap_mm = gap_mm;
         gap.where = GapPlace::elsewhere;
         alike.part = elsewhere->part;
@@ -283,7 +294,9 @@ class Prover {
         if (gap.where != GapPlace::elsewhere) return set_driver_instant(gap, mesh);
         // The pitch began with a tooth on the line of centres: the start pose is part of a pitch away from that.
         const Angle start = (rotations_.of(origin, origin_place).tooth - towards) * Ratio(train_[origin].teeth);
-        const Ratio begun = start.is_exact() ? start.turns : Ratio(std::llround(start.value(placement_.direction_turns) * 1e9), 1000000000);
+        const Ratio begun = start.is_exact()
+                                ? start.turns
+                                : Ratio(std::llround(start.value(placement_.direction_turns) * 1e9), 1000000000);
         gap.cycle_part = (Ratio(alike.step, gap.steps) - begun).fraction();
         gap.at_first_gear_turns = gap.cycle_part / Ratio(train_[mesh.first].teeth);
         set_driver_instant(gap, mesh);
@@ -309,13 +322,26 @@ class Prover {
         if (gap.verdict == MeshVerdict::meshes) return;
         const PlacedMesh& placed = placement_.meshes[gap.mesh.position()];
         const Mesh& mesh = train_[placed.mesh];
-        const std::string where = name_of(train_, mesh.first) + ", " + name_of(train_, mesh.second) + ", copy " +
-                                  std::to_string(placed.copy);
-        const bool unproved = gap.verdict == MeshVerdict::no_profile;
+        const std::string where =
+            name_of(train_, mesh.first) + ", " + name_of(train_, mesh.second) + ", copy " + std::to_string(placed.copy);
         const Verdict verdict = gap.verdict == MeshVerdict::off_centre ? Verdict::caution : Verdict::fails;
-        proof_.findings.push_back({"proof of mesh", where, gap.gap_mm, gap.expected_mm, "mm", verdict,
-                                   "involute geometry", unproved ? "these teeth cannot be made: see 'couplet size'"
-                                                                 : "see the assembly conditions and starting rotations"});
+        proof_.findings.push_back(
+            {"proof of mesh", where, gap.gap_mm, gap.expected_mm, "mm", verdict, "involute geometry", mend_of(gap)});
+    }
+
+    static const char* mend_of(const MeshGap& gap) {
+        switch (gap.verdict) {
+            case MeshVerdict::no_profile:
+                return "give both gears teeth that can be made, and a centre distance that exists";
+            case MeshVerdict::no_contact:
+                return "bring the gears closer or make the teeth longer: their flanks never touch";
+            case MeshVerdict::overlaps:
+                if (gap.where == GapPlace::elsewhere)
+                    return "shorten the teeth or shift the profiles: a tip digs into the other gear beside its flank";
+                return "mend the assembly, or give more backlash: the flanks overlap";
+            default:
+                return "turn the gears so that the teeth stand in the middle of their gaps";
+        }
     }
 
     const Train& train_;

@@ -9,15 +9,18 @@ namespace {
 
 constexpr double kTurn = 2.0 * std::numbers::pi;
 
-double lower_end(const Edge& edge) { return std::min(edge.from.y_mm, edge.to.y_mm); }
-double upper_end(const Edge& edge) { return std::max(edge.from.y_mm, edge.to.y_mm); }
+double lower_end(const Edge& edge) {
+    return std::min(edge.from.y_mm, edge.to.y_mm);
+}
+double upper_end(const Edge& edge) {
+    return std::max(edge.from.y_mm, edge.to.y_mm);
+}
 
 PlanePoint closest_on(const PlanePoint& p, const Edge& edge) {
     const double x = edge.to.x_mm - edge.from.x_mm;
     const double y = edge.to.y_mm - edge.from.y_mm;
     const double square = x * x + y * y;
-    const double part =
-        square > 0.0 ? ((p.x_mm - edge.from.x_mm) * x + (p.y_mm - edge.from.y_mm) * y) / square : 0.0;
+    const double part = square > 0.0 ? ((p.x_mm - edge.from.x_mm) * x + (p.y_mm - edge.from.y_mm) * y) / square : 0.0;
     const double at = std::clamp(part, 0.0, 1.0);
     return {edge.from.x_mm + at * x, edge.from.y_mm + at * y};
 }
@@ -47,8 +50,10 @@ bool apart_sideways(const Edge& a, const Edge& b, double by_mm) {
 }  // namespace
 
 ToothOutline::ToothOutline(const ToothProfile& profile, double tolerance_mm)
-    : points_(tooth_polygon(profile, tolerance_mm)), pitch_rad_(kTurn / profile.sizes.spec.teeth),
-      tip_radius_mm_(profile.sizes.tip_diameter_mm / 2.0), internal_(profile.sizes.spec.internal) {
+    : points_(tooth_polygon(profile, tolerance_mm)),
+      pitch_rad_(kTurn / profile.sizes.spec.teeth),
+      tip_radius_mm_(profile.sizes.tip_diameter_mm / 2.0),
+      internal_(profile.sizes.spec.internal) {
     const double root_radius_mm = profile.sizes.root_diameter_mm / 2.0;
     const double rounding_mm = 1e-9 * root_radius_mm;
     for (std::size_t i = points_.size() / 2; i < points_.size(); ++i) {
@@ -81,7 +86,8 @@ bool ToothOutline::is_metal(const PlanePoint& from_centre, double tooth_rad) con
 std::vector<double> ToothOutline::tooth_directions(double tooth_rad, double middle_rad, double half_width_rad) const {
     const double width = std::min(half_width_rad, kTurn / 2.0);
     const double first = std::ceil((middle_rad - width - tooth_rad) / pitch_rad_ - 0.5);
-    const double last = std::floor((middle_rad + width - tooth_rad) / pitch_rad_ + 0.5);
+    const double all = std::round(kTurn / pitch_rad_);
+    const double last = std::min(first + all - 1.0, std::floor((middle_rad + width - tooth_rad) / pitch_rad_ + 0.5));
     std::vector<double> directions;
     for (double k = first; k <= last; k += 1.0) directions.push_back(tooth_rad + k * pitch_rad_);
     return directions;

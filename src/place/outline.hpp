@@ -55,10 +55,11 @@ class ToothOutline {
         double half_angle_rad;  // of the metal
     };
 
-    [[nodiscard]] std::vector<double> tooth_directions(double tooth_rad, double middle_rad, double half_width_rad) const;
+    [[nodiscard]] std::vector<double> tooth_directions(double tooth_rad, double middle_rad,
+                                                       double half_width_rad) const;
 
     std::vector<PlanePoint> points_;  // from the middle of a space to the middle of the next, both there
-    std::vector<Halfway> halves_;  // by rising radius
+    std::vector<Halfway> halves_;     // by rising radius
     double pitch_rad_;
     double tip_radius_mm_;
     bool internal_;

@@ -21,9 +21,10 @@ void require_parallel_axes(const Train& train) {
         if (!member.axis) continue;
         const auto& [x, y, z] = *member.axis;
         if (!x.is_zero() || !y.is_zero() || z.sign() <= 0)
-            throw std::invalid_argument("the axis of '" + member.name +
-                                        "' is not along +Z, and only members whose axes are along +Z can be placed: leave "
-                                        "out 'axis' or write [0, 0, 1]");
+            throw std::invalid_argument(
+                "the axis of '" + member.name +
+                "' is not along +Z, and only members whose axes are along +Z can be placed: leave "
+                "out 'axis' or write [0, 0, 1]");
     }
 }
 
@@ -34,7 +35,10 @@ std::string both_names(const Train& train, const Mesh& mesh) {
 class Placer {
   public:
     Placer(const Train& train, const TrainTeeth& teeth)
-        : train_(train), teeth_(teeth), coaxial_with_(train.members.size()), axis_of_(train.members.size()),
+        : train_(train),
+          teeth_(teeth),
+          coaxial_with_(train.members.size()),
+          axis_of_(train.members.size()),
           layouts_(train.members.size() + 1) {}
 
     Placement run() {
@@ -76,7 +80,8 @@ class Placer {
     }
 
     void make_layouts() {
-        for (std::int32_t m = 0; m < static_cast<std::int32_t>(layouts_.size()); ++m) layout_on({m - 1}).carrier = {m - 1};
+        for (std::int32_t m = 0; m < static_cast<std::int32_t>(layouts_.size()); ++m)
+            layout_on({m - 1}).carrier = {m - 1};
         for (std::int32_t m = 0; m < static_cast<std::int32_t>(train_.members.size()); ++m) add_to_axis({m});
         for (std::int32_t m = 0; m < static_cast<std::int32_t>(train_.meshes.size()); ++m) add_mesh({m});
     }
@@ -94,8 +99,8 @@ class Placer {
             const Member& first = train_[MemberIndex{root}];
             if (member.copies != first.copies || member.at_deg != first.at_deg)
                 placement_.findings.push_back({"copies on one axis", first.name + ", " + member.name,
-                                               static_cast<double>(member.copies), static_cast<double>(first.copies), "",
-                                               Verdict::fails, "geometry of the train",
+                                               static_cast<double>(member.copies), static_cast<double>(first.copies),
+                                               "", Verdict::fails, "geometry of the train",
                                                "give coaxial members the same copies at the same places"});
         }
         layout.axes[static_cast<std::size_t>(node)].members.push_back(index);
@@ -122,7 +127,8 @@ class Placer {
                                        "involute geometry",
                                        "no operating angle exists for these gears: change tooth counts, shifts or "
                                        "'centre_distance'; their reference circles are used meanwhile"});
-        return std::abs(internal ? a.pitch_diameter_mm - b.pitch_diameter_mm : a.pitch_diameter_mm + b.pitch_diameter_mm) /
+        return std::abs(internal ? a.pitch_diameter_mm - b.pitch_diameter_mm
+                                 : a.pitch_diameter_mm + b.pitch_diameter_mm) /
                2.0;
     }
 
@@ -164,8 +170,8 @@ class Placer {
         std::size_t total = 0;
         for (const MemberIndex member : order_) {
             const MemberIndex under = rides_on(train_, member);
-            counts[member.position()] = static_cast<std::size_t>(train_[member].copies) *
-                                        (under == kFrame ? 1 : counts[under.position()]);
+            counts[member.position()] =
+                static_cast<std::size_t>(train_[member].copies) * (under == kFrame ? 1 : counts[under.position()]);
             total += counts[member.position()];
             if (total > kMostPlaces)
                 throw std::length_error("copies of copies: more than " + std::to_string(kMostPlaces) +
@@ -176,7 +182,8 @@ class Placer {
             placement_.first_place.push_back(placement_.first_place.back() + static_cast<int>(count));
         placement_.places.resize(total);
         for (const MemberIndex member : order_)
-            for (std::size_t under = 0; under < count_of(rides_on(train_, member)); ++under) place_copies(member, under);
+            for (std::size_t under = 0; under < count_of(rides_on(train_, member)); ++under)
+                place_copies(member, under);
     }
 
     void place_copies(MemberIndex member, std::size_t under) {
@@ -190,7 +197,8 @@ class Placer {
             place.own_copy = k + 1;
             place.turns_from_first = turns_from_first(train_[member], k);
             const int axis_copy = std::min(k, axis.copies - 1);
-            place.centre_on_carrier_mm = position_of(train_, layout_on(carrier), axis_of_[member.position()], axis_copy);
+            place.centre_on_carrier_mm =
+                position_of(train_, layout_on(carrier), axis_of_[member.position()], axis_copy);
             place.centre_mm = place.centre_on_carrier_mm;
             if (carrier == kFrame) continue;
             place.under = {placement_.first_place[carrier.position()] + static_cast<int>(under)};
@@ -215,9 +223,10 @@ class Placer {
         const int first_copies = laid.first == 0 ? 1 : train_[first].copies;
         const int second_copies = laid.second == 0 ? 1 : train_[second].copies;
         if (first_copies > 1 && second_copies > 1 && first_copies != second_copies) {
-            placement_.findings.push_back({"copies in mesh", both_names(train_, mesh), static_cast<double>(first_copies),
-                                           static_cast<double>(second_copies), "", Verdict::fails,
-                                           "geometry of the train", "give members in mesh the same number of copies"});
+            placement_.findings.push_back({"copies in mesh", both_names(train_, mesh),
+                                           static_cast<double>(first_copies), static_cast<double>(second_copies), "",
+                                           Verdict::fails, "geometry of the train",
+                                           "give members in mesh the same number of copies"});
             return;
         }
         const int copies = std::max(first_copies, second_copies);
@@ -238,19 +247,22 @@ class Placer {
             }
         }
         if (worst_mm > kCentreDistanceLimit_mm)
-            placement_.findings.push_back({"centre distances agree", both_names(train_, mesh), worst_mm,
-                                           kCentreDistanceLimit_mm, "mm", Verdict::fails, "geometry of the train",
-                                           "solve the shifts so that both meshes of the axis have one centre distance"});
+            placement_.findings.push_back(
+                {"centre distances agree", both_names(train_, mesh), worst_mm, kCentreDistanceLimit_mm, "mm",
+                 Verdict::fails, "geometry of the train",
+                 "solve the shifts so that both meshes of the axis have one centre distance"});
     }
 
     // The place of one end of a mesh: carried by the arm, or on the arm's own axis beside it.
     PlaceIndex end_of(MemberIndex member, int node, MemberIndex arm, std::size_t under, int copy) const {
         if (node != 0) return place_at(member, under, copy + 1);
-        const Place& carrier = placement_.places[static_cast<std::size_t>(placement_.first_place[arm.position()]) + under];
+        const Place& carrier =
+            placement_.places[static_cast<std::size_t>(placement_.first_place[arm.position()]) + under];
         const MemberIndex beneath = rides_on(train_, arm);
-        const std::size_t beside = beneath == kFrame ? 0
-                                                     : static_cast<std::size_t>(carrier.under.value -
-                                                                                placement_.first_place[beneath.position()]);
+        const std::size_t beside =
+            beneath == kFrame
+                ? 0
+                : static_cast<std::size_t>(carrier.under.value - placement_.first_place[beneath.position()]);
         return place_at(member, beside, std::min(carrier.own_copy, train_[member].copies));
     }
 
@@ -281,6 +293,8 @@ class Placer {
 
 }  // namespace
 
-Placement place_members(const Train& train, const TrainTeeth& teeth) { return Placer(train, teeth).run(); }
+Placement place_members(const Train& train, const TrainTeeth& teeth) {
+    return Placer(train, teeth).run();
+}
 
 }  // namespace couplet

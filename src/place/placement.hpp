@@ -1,18 +1,19 @@
 // Placement: where every member and every copy stands in the start pose.
 //
 // Frames: in the start pose every member's own frame lies parallel to the frame's, and directions count from +X,
-// counter-clockwise. A place is one copy of a member; a member that rides on something with copies has its own copies on
-// each of them. Lengths in mm, exact angles in turns.
+// counter-clockwise. A place is one copy of a member; a member that rides on something with copies has its own copies
+// on each of them. Lengths in mm, exact angles in turns.
 //
 // METHOD    1  Members that ride on the same thing are coaxial where a mesh says so: in a mesh whose arm is a carrier,
 //              the gear that does not ride on the carrier stands on the carrier's own axis.
-//           2  On each carrier, the carried axes stand at the centre distance of their mesh with the carrier's own axis,
+//           2  On each carrier, the carried axes stand at the centre distance of their mesh with the carrier's own
+//           axis,
 //              at k / copies of a turn or at the places given. An axis in mesh with two that are placed completes the
 //              triangle, counter-clockwise of the first; an axis in mesh with just one goes on in a straight line, or
 //              stands where its `at` says.
 //           3  The same on the frame, beginning at the origin along +X; copies on the frame are spread round the axis
-//              that they mesh with, and a further single axis in mesh with them stands there too. An internal mesh leads a
-//              chain back. Groups that no mesh joins are laid beside each other without touching.
+//              that they mesh with, and a further single axis in mesh with them stands there too. An internal mesh
+//              leads a chain back. Groups that no mesh joins are laid beside each other without touching.
 //           4  Carriers first, each copy then gets all copies that ride on it.
 //
 // A direction out of a triangle is a symbol (angle.hpp) unless its cosine is 0, +-1/2 or +-1 to the last bits of a
@@ -46,7 +47,7 @@ struct Place {
 // A mesh of two places.
 struct PlacedMesh {
     MeshIndex mesh;
-    int copy = 1;  // from 1, among the places of this mesh
+    int copy = 1;       // from 1, among the places of this mesh
     PlaceIndex first;   // of the mesh's first gear
     PlaceIndex second;  // of its second
     Angle direction;    // from the first axis to the second, in turns
@@ -56,8 +57,8 @@ struct PlacedMesh {
 };
 
 struct Placement {
-    std::vector<Place> places;  // of the first member all, then of the next
-    std::vector<int> first_place;   // by member, and the end: places of m are [first_place[m], first_place[m + 1])
+    std::vector<Place> places;       // of the first member all, then of the next
+    std::vector<int> first_place;    // by member, and the end: places of m are [first_place[m], first_place[m + 1])
     std::vector<PlacedMesh> meshes;  // by mesh, then by copy
     std::vector<double> direction_turns;  // what the directions of an Angle stand for
     // Centre distances that disagree or do not exist, triangles that do not close, copies that cannot be paired.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <deque>
+#include <limits>
 #include <numeric>
 
 #include "train/faults.hpp"
@@ -27,8 +28,7 @@ struct MeshEnds {
 MeshEnds ends_of(const Train& train, const PlacedMesh& placed) {
     const Mesh& mesh = train[placed.mesh];
     const Angle back = placed.direction + exact_angle(kHalf);
-    if (train[mesh.second].internal)
-        return {mesh.second, mesh.first, placed.second, placed.first, back, back, true};
+    if (train[mesh.second].internal) return {mesh.second, mesh.first, placed.second, placed.first, back, back, true};
     const bool internal = train[mesh.first].internal;
     return {mesh.first, mesh.second, placed.first, placed.second, placed.direction, internal ? placed.direction : back,
             internal};
@@ -44,7 +44,10 @@ Angle miss_of(const Train& train, const MeshEnds& ends, const Angle& tooth_a, co
 class Walk {
   public:
     Walk(const Train& train, const Placement& placement, const StartOptions& options)
-        : train_(train), placement_(placement), options_(options), gears_of_(train.members.size()),
+        : train_(train),
+          placement_(placement),
+          options_(options),
+          gears_of_(train.members.size()),
           common_(train.gears.size()) {
         for (std::int32_t g = 0; g < static_cast<std::int32_t>(train.gears.size()); ++g)
             gears_of_[train.gears[static_cast<std::size_t>(g)].member.position()].push_back({g});
@@ -65,6 +68,7 @@ class Walk {
 
     StartingRotations run() {
         result_.drawn = options_.drawn;
+        result_.copies = options_.copies;
         for (std::size_t start = 0; start < nodes_.size(); ++start) {
             if (nodes_[start].set) continue;
             const Ratio turned = start == 0 ? options_.first_gear_deg / Ratio(360) : Ratio(0);
@@ -72,9 +76,9 @@ class Walk {
             spread();
         }
         close_meshes();
-        close_bodies();
-        write_gears();
+        if (options_.copies == Copies::alike) close_bodies();
         write_bodies();
+        write_gears();
         return std::move(result_);
     }
 
@@ -96,9 +100,7 @@ class Walk {
     }
 
     Ratio pitch(GearIndex gear) const { return {1, train_[gear].teeth}; }
-    Ratio drawn_offset(GearIndex gear) const {
-        return options_.drawn == Drawn::tooth ? Ratio(0) : pitch(gear) * kHalf;
-    }
+    Ratio drawn_offset(GearIndex gear) const { return options_.drawn == Drawn::tooth ? Ratio(0) : pitch(gear) * kHalf; }
     const std::vector<double>& directions() const { return placement_.direction_turns; }
 
     void set(std::size_t n, const Angle& tooth, const Ratio& per_turn_of_copy) {
@@ -117,8 +119,10 @@ class Walk {
             const bool over_mesh = !by_mesh_.empty();
             const std::size_t n = queue.front();
             queue.pop_front();
-            if (over_mesh) spread_over_meshes(n);
-            else spread_over_body(n);
+            if (over_mesh)
+                spread_over_meshes(n);
+            else
+                spread_over_body(n);
         }
     }
 
@@ -235,8 +239,7 @@ class Walk {
                 RotationLoop loop;
                 loop.gear = nodes_[n].gear;
                 loop.place = nodes_[n].place;
-                loop.periods_per_turn =
-                    (nodes_[n].per_turn_of_copy - nodes_[first].per_turn_of_copy) / period;
+                loop.periods_per_turn = (nodes_[n].per_turn_of_copy - nodes_[first].per_turn_of_copy) / period;
                 add_loop(loop, reduced_to_least(off * period.inverse(), Ratio(1), directions()), period.inverse());
             }
         }
@@ -264,9 +267,7 @@ class Walk {
         }
     }
 
-    const Node& first_copy(const Node& node) const {
-        return nodes_[node_of(node.gear, first_copy_of(node.place))];
-    }
+    const Node& first_copy(const Node& node) const { return nodes_[node_of(node.gear, first_copy_of(node.place))]; }
     // Copies are made on one carrier: the first one of the same carrier's place.
     PlaceIndex first_copy_of(PlaceIndex place) const { return {place.value - (placement_[place].own_copy - 1)}; }
     Angle turned_with_copy(PlaceIndex place) const { return exact_angle(placement_[place].turns_from_first); }
@@ -281,10 +282,16 @@ class Walk {
             body.place = {static_cast<std::int32_t>(p)};
             rotations[p] = body_rotation(first, end, body.fits);
             body.rotation = shown(rotations[p], directions());
-            const Angle extra = rotations[p] - rotations[first_copy_of(body.place).position()] - turned_with_copy(body.place);
+            const Angle extra =
+                rotations[p] - rotations[first_copy_of(body.place).position()] - turned_with_copy(body.place);
             body.extra_turn = shown(reduced_to_least(extra, symmetry(first, end), directions()), directions());
             result_.bodies.push_back(body);
-            for (std::size_t n = first + 1; n < end; ++n) write_timing_mark(first, n, body.fits);
+            for (std::size_t n = first + 1; n < end; ++n) {
+                write_timing_mark(first, n, body.fits);
+                if (body.fits || options_.copies == Copies::timed_each) continue;
+                nodes_[n].tooth =
+                    rotations[p] + relative_of(nodes_[n].gear) + exact_angle(drawn_offset(nodes_[n].gear));
+            }
         }
     }
 
@@ -294,26 +301,31 @@ class Walk {
         return {1, teeth};
     }
 
-    // The first of the places on its first gear's teeth in which every further gear stands right too.
+    // Of the places on its first gear's teeth the one in which the further gears miss least, in pitches of their own.
     Angle body_rotation(std::size_t first, std::size_t end, bool& fits) const {
         const Ratio step = pitch(nodes_[first].gear);
         const Angle base =
             reduced(nodes_[first].tooth - exact_angle(drawn_offset(nodes_[first].gear)), step, directions());
-        const int teeth = train_[nodes_[first].gear].teeth;
-        std::vector<std::pair<Angle, Ratio>> off;
+        std::vector<std::pair<double, int>> off;  // in turns, and teeth
         for (std::size_t n = first + 1; n < end; ++n)
-            off.emplace_back(relative_of(nodes_[n].gear) - relative_at(first, n), Ratio(train_[nodes_[n].gear].teeth));
-        fits = true;
-        for (int j = 0; j < teeth; ++j) {
-            const Angle turned = exact_angle(step * Ratio(j));
-            const bool suits = std::ranges::all_of(off, [&](const auto& gear) {
-                const Angle pitches = reduced_to_least((gear.first + turned) * gear.second, Ratio(1), directions());
-                return std::abs(pitches.value(directions())) < kClosedLoop_periods;
-            });
-            if (suits) return base + turned;
+            off.emplace_back((relative_of(nodes_[n].gear) - relative_at(first, n)).value(directions()),
+                             train_[nodes_[n].gear].teeth);
+        const int teeth = train_[nodes_[first].gear].teeth;
+        int best = 0;
+        double least = std::numeric_limits<double>::infinity();
+        for (int j = 0; j < teeth && least > kClosedLoop_periods; ++j) {
+            double worst = 0.0;
+            for (const auto& [turns, own_teeth] : off) {
+                const double pitches = (turns + static_cast<double>(j) / teeth) * own_teeth;
+                worst = std::max(worst, std::abs(pitches - std::round(pitches)));
+            }
+            if (worst < least) {
+                least = worst;
+                best = j;
+            }
         }
-        fits = false;
-        return base;
+        fits = least < kClosedLoop_periods;
+        return base + exact_angle(step * Ratio(best));
     }
 
     void write_timing_mark(std::size_t first, std::size_t n, bool fits) {
@@ -353,8 +365,8 @@ StartingRotations starting_rotations(const Train& train, const Placement& placem
 Angle mesh_miss_pitches(const Train& train, const Placement& placement, const StartingRotations& rotations,
                         const PlacedMesh& mesh) {
     const MeshEnds ends = ends_of(train, mesh);
-    const Angle miss = miss_of(train, ends, rotations.of(ends.a, ends.place_a).tooth,
-                               rotations.of(ends.b, ends.place_b).tooth);
+    const Angle miss =
+        miss_of(train, ends, rotations.of(ends.a, ends.place_a).tooth, rotations.of(ends.b, ends.place_b).tooth);
     return reduced_to_least(miss, Ratio(1), placement.direction_turns);
 }
 

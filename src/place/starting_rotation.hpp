@@ -1,13 +1,14 @@
 // Starting rotation: how far each gear is turned from how it is drawn, so that all teeth meet gaps in the start pose.
 //
-// Exact, in turns; counter-clockwise is positive. A gear of N teeth turned by phi has teeth at phi + k / N; for a ring a
-// tooth is its metal. At direction t its phase is u = (t - phi) N.
+// Exact, in turns; counter-clockwise is positive. A gear of N teeth turned by phi has teeth at phi + k / N; for a ring
+// a tooth is its metal. At direction t its phase is u = (t - phi) N.
 //
 //     external   u_A(t) + u_B(t + 1/2) = 1/2   (mod 1)    t from A to B
 //     internal   u_planet(t) - u_ring(t) = 1/2 (mod 1)    t from the ring's axis to the planet's
 //
 // METHOD    1  From the first gear, every mesh gives its partner's rotation modulo one of the partner's teeth.
-//           2  When no mesh leads on, a body with several gears does: a further gear that nothing has set yet is drawn in
+//           2  When no mesh leads on, a body with several gears does: a further gear that nothing has set yet is drawn
+//           in
 //              line with the body's first one, or at the angle that an earlier copy of the body needed.
 //           3  When nothing leads on, the next gear begins at 0.
 //           4  Every mesh between gears that are both set closes a loop: by how much it misses is exact, in pitches. A
@@ -25,19 +26,24 @@ namespace couplet {
 // What a gear has on +X as its modeller draws it.
 enum class Drawn { tooth, gap };
 
+// Copies of a body with several gears: all alike, with one angle between their gears; or each made with its own.
+enum class Copies { alike, timed_each };
+
 struct StartOptions {
     Drawn drawn = Drawn::tooth;
+    Copies copies = Copies::alike;
     Ratio first_gear_deg = 0;  // starting rotation of the train's first gear
 };
 
-// One gear of one place.
+// One gear of one place. Where copies are alike and a copy does not fit, its further gears stand where the common angle
+// puts them, and their meshes miss.
 struct GearStart {
     GearIndex gear;
     PlaceIndex place;
     Angle tooth;  // where a tooth stands, in turns: the rotation plus half a pitch where a gap is drawn on +X
     ShownAngle starting_rotation;  // in [0, one pitch)
-    // What a copy still lacks after the first copy, rightly turned, was moved and rotated round the centre: within half a
-    // pitch of 0; 0 for the first copy.
+    // What a copy still lacks after the first copy, rightly turned, was moved and rotated round the centre: within half
+    // a pitch of 0; 0 for the first copy.
     ShownAngle extra_turn;
 };
 
@@ -47,11 +53,11 @@ struct BodyStart {
     // Turns that set every gear of the body right at once, in [0, 360), where the gears stand at the common angles.
     ShownAngle rotation;
     ShownAngle extra_turn;  // as above, modulo what turns the whole body into itself
-    bool fits = true;       // false: this copy needs other angles between its gears than the first copy
+    bool fits =
+        true;  // false: this copy needs other angles between its gears than the first copy; with these it misses least
 };
 
-// The angle between a further gear of a body and its first gear, both as drawn, modulo 1 / lcm of their teeth where all
-// copies can share it.
+// The angle that a further gear of a body needs to its first gear, both as drawn.
 struct TimingMark {
     GearIndex gear;
     PlaceIndex place;
@@ -65,9 +71,9 @@ struct RotationLoop {
     PlaceIndex place;      // the copy whose standing elsewhere could mend it
     // What is missing, in periods, within half of 0: pitches at a mesh, 1 / lcm of the teeth at a body.
     Angle miss_periods;
-    double miss = 0.0;         // its value
-    Ratio periods_per_turn;    // how the miss grows as the copy moves round its centre; 0: no copy can move
-    ShownAngle miss_of_gear;   // as a turn of the gear at `place`
+    double miss = 0.0;        // its value
+    Ratio periods_per_turn;   // how the miss grows as the copy moves round its centre; 0: no copy can move
+    ShownAngle miss_of_gear;  // as a turn of the gear at `place`
 };
 
 // A loop that misses by less than this part of a period closes: far below what any tooth is made to, far above the
@@ -76,10 +82,11 @@ inline constexpr double kClosedLoop_periods = 1e-9;
 
 struct StartingRotations {
     Drawn drawn = Drawn::tooth;
-    std::vector<GearStart> gears;   // by place, then by gear of its member
-    std::vector<int> first_gear;    // by place: where its gears begin in `gears`
-    std::vector<BodyStart> bodies;  // in the order of the places
-    std::vector<TimingMark> timing_marks;  // of bodies with several gears, where they are not drawn in line for all copies
+    Copies copies = Copies::alike;
+    std::vector<GearStart> gears;          // by place, then by gear of its member
+    std::vector<int> first_gear;           // by place: where its gears begin in `gears`
+    std::vector<BodyStart> bodies;         // in the order of the places
+    std::vector<TimingMark> timing_marks;  // of bodies whose gears do not stand in line as drawn
     std::vector<RotationLoop> loops;
 
     // The gear must be one of the place's member.
@@ -90,7 +97,7 @@ struct StartingRotations {
                                                    const StartOptions& options = {});
 
 // By how much a mesh misses, in pitches within half of 0, with teeth where `rotations` puts them.
-[[nodiscard]] Angle mesh_miss_pitches(const Train& train, const Placement& placement, const StartingRotations& rotations,
-                                      const PlacedMesh& mesh);
+[[nodiscard]] Angle mesh_miss_pitches(const Train& train, const Placement& placement,
+                                      const StartingRotations& rotations, const PlacedMesh& mesh);
 
 }  // namespace couplet

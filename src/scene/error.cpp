@@ -37,7 +37,7 @@ void FirstError::add(int line, std::string wrong, std::string right) {
 }
 
 void FirstError::raise() const {
-    if (first_) throw *first_;
+    if (first_) throw SceneError(*first_);
 }
 
 std::string shown(std::string_view found, std::size_t most) {

@@ -72,10 +72,10 @@ std::vector<TextSpan> Layout::blocks_under(const toml::table& table) {
 }
 
 std::string Layout::indentation_in(const toml::table& table) {
-    if (table.empty()) return "";
     const toml::key* first = nullptr;
     for (const auto& [key, node] : table)
         if (first == nullptr || key.source().begin < first->source().begin) first = &key;
+    if (first == nullptr) return "";
     const std::size_t key_begin = source_.offset_of(first->source().begin);
     const std::size_t line = source_.line_begin(key_begin);
     const std::string before(source_.text().substr(line, key_begin - line));

@@ -8,9 +8,9 @@
 
 namespace couplet {
 
-// The nearest name: one letter in three or so (at most four) is typed wrong, left out, put in or
-// swapped with a neighbour; the first of several equally near. Nothing where none is near, or for the names that nobody
-// types. Time linear in the number of names.
+// The nearest name: one letter in three or so, at most four, typed wrong, left out, put in or swapped with a neighbour;
+// the first of several equally near. Nothing where none is near or the name is longer than people type. Time linear in
+// the number of names.
 [[nodiscard]] std::optional<std::string_view> nearest_name(std::string_view name,
                                                            std::span<const std::string_view> names);
 

@@ -70,6 +70,7 @@ Value list_value(std::vector<Value> items) {
 template <class Items>
 Value list_of(const Items& items) {
     std::vector<Value> values;
+    values.reserve(items.size());
     for (const auto& item : items) values.push_back(of(item));
     return list_value(std::move(values));
 }
@@ -161,6 +162,7 @@ Entry coupling_entry(const CouplingEntry& coupling) {
 template <class Items, class Make>
 std::vector<Entry> entries_of(const Items& items, Make make) {
     std::vector<Entry> entries;
+    entries.reserve(items.size());
     for (const auto& item : items) entries.push_back(make(item));
     return entries;
 }

@@ -26,15 +26,19 @@ constexpr TableForm kMemberForm{"[[member]]", kMemberKeys};
 constexpr TableForm kGearForm{"[[member.gear]]", kGearKeys};
 constexpr TableForm kMeshForm{"[[mesh]]", kMeshKeys};
 
+void refuse_slash(const TableReader& table, const std::string& name, std::string_view whose) {
+    if (name.find('/') != std::string::npos)
+        table.refuse("name", fmt::format("{} is {}", table.named("name"), in_quotes(name)),
+                     fmt::format("a {}'s name has no '/', which stands between a member and its gear", whose));
+}
+
 std::string read_member_name(SceneReading& scene, const TableReader& table, std::size_t position) {
     if (table.find("name") == nullptr) table.refuse_missing("name", "give each member a name of its own");
-    const std::string name = read_name(scene.members, table, "member", position);
+    std::string name = read_name(scene.members, table, "member", position);
     if (name == "frame")
         table.refuse("name", fmt::format("{} is 'frame'", table.named("name")),
                      "frame is the fixed member, which every scene has: choose another name");
-    if (name.find('/') != std::string::npos)
-        table.refuse("name", fmt::format("{} is {}", table.named("name"), in_quotes(name)),
-                     "a member's name has no '/', which stands between a member and its gear");
+    refuse_slash(table, name, "member");
     return name;
 }
 
@@ -76,10 +80,8 @@ Gear read_gear(const TableReader& table, MemberIndex member) {
 // A gear's name is its own among the gears of its member.
 std::string read_gear_name(NameTable& names, const TableReader& table, std::size_t position, bool is_only_one,
                            const std::string& member) {
-    const std::string name = read_name(names, table, "gear", position);
-    if (name.find('/') != std::string::npos)
-        table.refuse("name", fmt::format("{} is {}", table.named("name"), in_quotes(name)),
-                     "a gear's name has no '/', which stands between a member and its gear");
+    std::string name = read_name(names, table, "gear", position);
+    refuse_slash(table, name, "gear");
     if (!is_only_one && table.find("name") == nullptr)
         table.refuse_missing("name", fmt::format("{} has several gears: give each a name", in_quotes(member)));
     return name;
@@ -111,6 +113,7 @@ std::pair<std::string, std::string> no_gear(const SceneReading& scene, std::stri
                                                  "this scene has no members")};
     std::vector<std::string_view> own;
     const auto gears = gears_of(scene.train, {static_cast<std::int32_t>(member->position)});
+    own.reserve(gears.size());
     for (const GearIndex gear : gears) own.push_back(scene.train[gear].name);
     if (gears.empty()) return {"which has no gear", "give that member a [[member.gear]]"};
     if (slash == std::string_view::npos)

@@ -13,7 +13,7 @@ namespace {
 struct Wording {
     std::string_view mistake;  // part of the library's description
     std::string_view right;
-    std::string_view wrong = "";  // empty: the library's own words
+    std::string_view wrong{};  // empty: the library's own words
 };
 
 constexpr std::string_view kNumber = "write a number as 21, -0.5 or 1e-3, with at most 40 digits";

@@ -220,9 +220,16 @@ Finding external_fillet_finding(const MeshView& view, const ToothProfile& profil
     Finding base = finding(kAboveFillet, where, contact_diameter_mm(profile.sizes, from_base_mm),
                            profile.inner_form_diameter_mm(), "mm", kIso21771);
     if (from_base_mm >= profile.flank.base_radius_mm * profile.flank.inner_roll - kNoRoundError_mm) return base;
-    // The rack has already cleared away what an external partner could hit; a ring's tip digs deeper than a rack's.
+    // The rack that undercut a gear has cleared away what an external partner could hit.
     if (profile.undercut && !view.is_internal())
         return judged(std::move(base), Verdict::caution, "the undercut shortens the contact: more teeth or more shift");
+    // A full-height ring reaches deeper than the rack as a matter of course, by less than a usual backlash makes room
+    // for.
+    if (view.is_internal())
+        return judged(
+            std::move(base), Verdict::caution,
+            "the ring's tip reaches into the fillet, and only the backlash makes room: a lower addendum of the "
+            "ring, a smaller root radius, or more shift");
     return judged(std::move(base), Verdict::fails,
                   "the partner's tip meets the fillet: a lower addendum of the partner, a smaller root radius, or more "
                   "shift");

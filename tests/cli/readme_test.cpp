@@ -25,9 +25,9 @@ TEST_F(Readme, ItsSceneReadsAndCouplesAsItSays) {
     std::ofstream(folder_ / "my_train.toml") << text_.substr(start, text_.find("```", start) - start);
     const Json sheet = json("couple my_train.toml");
     EXPECT_EQ(sheet["couplings"][1]["degrees"], (Json{"360", "-241.5"}));
-    for (const char* arguments : {"couple my_train.toml --hold drum --drive ring=12",
-                                  "couple my_train.toml --tie crank=drum --drive crank", "speeds my_train.toml",
-                                  "couple my_train.toml --from 'drum on frame'"})
+    for (const char* arguments :
+         {"couple my_train.toml --hold drum --drive ring=12", "couple my_train.toml --tie crank=drum --drive crank",
+          "speeds my_train.toml", "couple my_train.toml --from 'drum on frame'"})
         EXPECT_EQ(run(arguments).status, 0) << arguments;
 }
 

@@ -167,8 +167,11 @@ TEST(ReadScene, ReadsTablesInBraces) {
 
 TEST(ReadScene, JoinsLinesBeforeLettersBeyondAscii) {
     // 2026-11-25: the TOML library ran into undefined behaviour at a letter beyond ASCII behind a joined line.
-    EXPECT_EQ(read("couplet = 1\nnotes = \"\"\"\nGetriebe, \\\n  \xC3\xBC" "bersichtlich.\"\"\"\n").notes,
-              "Getriebe, \xC3\xBC" "bersichtlich.");
+    EXPECT_EQ(read("couplet = 1\nnotes = \"\"\"\nGetriebe, \\\n  \xC3\xBC"
+                   "bersichtlich.\"\"\"\n")
+                  .notes,
+              "Getriebe, \xC3\xBC"
+              "bersichtlich.");
     EXPECT_TRUE(refusal("couplet = 1\n\xC3\x92 = 2\n").starts_with("s.toml:2: this is not valid TOML: "));
 }
 

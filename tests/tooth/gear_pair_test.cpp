@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "tooth/active_path.hpp"
 #include "tooth/meshing.hpp"
 #include "tooth/outline.hpp"
 
@@ -58,10 +59,11 @@ TEST(PairSizes, BacklashIsHalfOnEitherSideOfTheSampledTeeth) {
         const PairSizes& pair = meshing.pair();
         EXPECT_GT(pair.circular_backlash_mm, 0.1);
         const double half_transverse = pair.normal_backlash_mm / std::cos(meshing.first().sizes.base_helix_rad) / 2.0;
+        const ActivePath path = active_path(meshing.first(), meshing.second(), pair);
         int seen = 0;
         for (int s = 0; s < 20; ++s)
             for (const auto& [first_mm, second_mm] : meshing.facing(0.31 * s / c.first.teeth)) {
-                if (first_mm < pair.path_start_mm + 0.3 || first_mm > pair.path_end_mm - 0.3) continue;
+                if (first_mm < path.start_mm + 0.3 || first_mm > path.end_mm - 0.3) continue;
                 EXPECT_NEAR(second_mm - first_mm, half_transverse, 5e-5);
                 ++seen;
             }

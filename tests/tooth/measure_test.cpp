@@ -22,7 +22,7 @@ double distance_to_flanks(const ToothProfile& profile, const Outline& tooth, dou
     const GearSizes& gear = profile.sizes;
     const double half_pitch = kPi / gear.spec.teeth;
     const double turn_per_mm = 2.0 * std::tan(gear.spec.helix_angle_rad) / gear.pitch_diameter_mm;
-    const int slices = turn_per_mm == 0.0 ? 0 : 200;
+    const int slices = turn_per_mm == 0.0 ? 0 : 60;
     double least = 1e9;
     for (int s = -slices; s <= slices; ++s) {
         const double along = slices == 0 ? 0.0 : reach_mm * s / slices;
@@ -38,9 +38,9 @@ double distance_to_flanks(const ToothProfile& profile, const Outline& tooth, dou
 double centre_radius_by_search(const ToothProfile& profile, double pin_mm) {
     const double outward = profile.sizes.spec.internal ? -1.0 : 1.0;
     Outline flank;
-    for (int i = 0; i <= 4000; ++i)
+    for (int i = 0; i <= 1500; ++i)
         flank.push_back(flank_point(
-            profile, profile.flank.inner_roll + (profile.flank.outer_roll - profile.flank.inner_roll) * i / 4000));
+            profile, profile.flank.inner_roll + (profile.flank.outer_roll - profile.flank.inner_roll) * i / 1500));
     double inside = profile.sizes.root_diameter_mm / 2.0;
     double outside = profile.sizes.tip_diameter_mm / 2.0 + outward * pin_mm;
     for (int i = 0; i < 50; ++i) {
