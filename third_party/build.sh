@@ -10,4 +10,6 @@ cd "$root"
 if [ ! -f "$build/build.ninja" ] || [ -n "${COUPLET_WERROR:-}" ]; then
     cmake --preset release -DCOUPLET_WERROR="${COUPLET_WERROR:-OFF}" >&2
 fi
-cmake --build "$build" --target "$@" >&2
+if ! cmake --build "$build" --target "$@" -- -n | grep -q 'no work to do'; then
+    cmake --build "$build" --target "$@" >&2
+fi

@@ -173,6 +173,16 @@ std::vector<Coupling> couplings_from(Workshop& workshop, const Joint& from) {
     return couplings;
 }
 
+// The reference driver's joint; without a driver the first joint that turns.
+std::optional<Joint> joint_to_couple_from(const Train& train, const CouplingSheet& sheet,
+                                          const std::vector<Joint>& joints) {
+    if (sheet.reference_driver) return joint_of_driver(train, joints, sheet.reference_driver->member);
+    const auto turning =
+        std::ranges::find_if(sheet.joints, [](const JointRate& rate) { return !is_still(rate.combination); });
+    if (turning != sheet.joints.end()) return turning->joint;
+    return joints.empty() ? std::nullopt : std::optional(joints.front());
+}
+
 }  // namespace
 
 CouplingSheet couple(const Train& train, const Setting& setting, const CoupleOptions& options) {
@@ -190,10 +200,8 @@ CouplingSheet couple(const Train& train, const Setting& setting, const CoupleOpt
         sheet.joints = joint_rates(train, motion, workshop.joints());
     }
     if (options.from || train.couplings.empty()) {
-        std::optional<Joint> from = options.from;
-        if (!from && sheet.reference_driver)
-            from = joint_of_driver(train, workshop.joints(), sheet.reference_driver->member);
-        if (!from && !workshop.joints().empty()) from = workshop.joints().front();
+        const std::optional<Joint> from =
+            options.from ? options.from : joint_to_couple_from(train, sheet, workshop.joints());
         if (from) sheet.couplings = couplings_from(workshop, *from);
     } else {
         sheet.couplings = asked_couplings(train, workshop);

@@ -119,6 +119,13 @@ TEST(Couple, AStillFirstJointCannotDrive) {
     EXPECT_EQ(coupling_to(sheet, "drum on frame").obstacle, Obstacle::first_stands_still);
 }
 
+TEST(Couple, WithoutADriverStartsFromTheFirstJointThatTurns) {
+    const Train train = train_from("sun 30 x planet 18; planet 18 in ring 66 (planet on carrier)");
+    const CouplingSheet sheet = sheet_of(train, "hold sun");
+    EXPECT_EQ(sheet.couplings.front().first.name, "planet on carrier");
+    EXPECT_EQ(coupling_to(sheet, "carrier on frame").second_per_first, Ratio(3, 5));
+}
+
 TEST(Couple, ALockedSettingHasAnExplanationAndNoNumbers) {
     const Train train = train_from(kCapstan);
     const CouplingSheet sheet = sheet_of(train, "hold ring, drum; drive crank 30");
