@@ -61,7 +61,7 @@ class Candidates {
     }
 
   private:
-    static constexpr std::size_t kClasses = 2 * 4 * 40;  // costs below 2^40
+    static constexpr std::size_t kClasses = std::size_t{2} * 4 * 40;  // costs below 2^40
     struct Entry {
         std::int32_t column;
         std::int32_t next;
@@ -317,8 +317,8 @@ void merge_terms(std::span<const Term> a, std::span<const Term> b, Visit visit) 
 // False, and nothing changed, where a coefficient would leave its word.
 bool Elimination::combine_words(std::int32_t target, std::int32_t source, std::int32_t column) {
     if (row(target).large != kNone || row(source).large != kNone) return false;
-    const std::int64_t p = reduced_.find_term(row(source), column)->coefficient;
-    const std::int64_t a = reduced_.find_term(row(target), column)->coefficient;
+    const std::int64_t p = reduced_.term_at(row(source), column).coefficient;
+    const std::int64_t a = reduced_.term_at(row(target), column).coefficient;
     const auto g = static_cast<std::int64_t>(detail::gcd_words(detail::word_magnitude(p), detail::word_magnitude(a)));
     const std::int64_t target_factor = p / g;
     const std::int64_t source_factor = -(a / g);
@@ -357,8 +357,8 @@ bool Elimination::combine_words(std::int32_t target, std::int32_t source, std::i
 
 void Elimination::combine_large(std::int32_t target, std::int32_t source, std::int32_t column) {
     const auto coefficient = [&](std::int32_t r, const Term& term) { return reduced_.coefficient(row(r), term); };
-    const Ratio factor = coefficient(target, *reduced_.find_term(row(target), column)) /
-                         coefficient(source, *reduced_.find_term(row(source), column));
+    const Ratio factor = coefficient(target, reduced_.term_at(row(target), column)) /
+                         coefficient(source, reduced_.term_at(row(source), column));
     const Ratio target_factor = factor.denominator();
     const Ratio source_factor = factor.numerator();
     std::vector<std::int32_t> columns;

@@ -8,6 +8,7 @@
 #include <cstdint>
 #include <memory_resource>
 #include <span>
+#include <stdexcept>
 #include <vector>
 
 #include "exact/ratio.hpp"
@@ -74,6 +75,12 @@ struct ReducedRows {
         }
         const auto found = std::ranges::lower_bound(all, column, {}, &Term::column);
         return found != all.end() && found->column == column ? &*found : nullptr;
+    }
+    // The term of a column that the row is known to contain.
+    [[nodiscard]] const Term& term_at(const ReducedRow& row, std::int32_t column) const {
+        const Term* term = find_term(row, column);
+        if (term == nullptr) throw std::logic_error("a row of the elimination lacks its own pivot");
+        return *term;
     }
     [[nodiscard]] Ratio coefficient(const ReducedRow& row, const Term& term) const {
         if (row.large == kNone) return term.coefficient;

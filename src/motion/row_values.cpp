@@ -94,7 +94,7 @@ class ForwardNumerators {
         std::vector<Ratio> sum = sum_of(row, pivot.column);
         for (const Ratio& numerator : sum) budget_.charge(numerator);
         // x = -sum / p, over the old denominator: so -sum over the new one.
-        pivots_.push_back(reduced_.coefficient(row, *reduced_.find_term(row, pivot.column)));
+        pivots_.push_back(reduced_.coefficient(row, reduced_.term_at(row, pivot.column)));
         for (Ratio& numerator : sum) numerator = -numerator;
         numerators_[column] = std::move(sum);
         times_[column] = pivots_.size();
@@ -158,8 +158,7 @@ Ratio pivot_primes(const ReducedRows& reduced) {
     const auto include = [&](const Pivot& pivot) {
         const ReducedRow& row = reduced.rows[static_cast<std::size_t>(pivot.row)];
         if (row.large != kNone) return false;
-        auto rest =
-            static_cast<std::int64_t>(detail::word_magnitude(reduced.find_term(row, pivot.column)->coefficient));
+        auto rest = static_cast<std::int64_t>(detail::word_magnitude(reduced.term_at(row, pivot.column).coefficient));
         for (std::int64_t divisor = 2; divisor < kMostPrime && rest > 1; ++divisor) {
             if (divisor * divisor > rest) divisor = rest;
             if (divisor >= kMostPrime) return false;
@@ -251,7 +250,7 @@ class Evaluation {
         const ReducedRow& row = reduced_.rows[static_cast<std::size_t>(pivot.row)];
         const std::size_t width = solution_.parameters;
         Ratio* const value = values_of_column(pivot.column);
-        const Term& pivot_term = *reduced_.find_term(row, pivot.column);
+        const Term& pivot_term = reduced_.term_at(row, pivot.column);
         for (const Term& term : reduced_.terms_of(row)) {
             const auto column = static_cast<std::size_t>(term.column);
             if (term.column == pivot.column || reduced_.states[column] == ColumnState::zero) continue;
