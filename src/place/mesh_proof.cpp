@@ -19,6 +19,10 @@ constexpr double kTurn = 2.0 * std::numbers::pi;
 constexpr double kProofResolution = 0.005;
 constexpr double kFinest_modules = 5e-5;
 constexpr double kCoarsest_modules = 1e-3;
+// An overlap is measured no deeper than this, which says enough.
+constexpr double kDeepest_modules = 1.0;
+// Beyond so many teeth to either side of the line of centres nothing is looked at.
+constexpr double kMostTeethAside = 48.0;
 constexpr int kFewestSteps = 16;
 constexpr int kMostSteps = 400;
 
@@ -95,15 +99,19 @@ class OutlineProof {
     // The smallest gap below `within_mm`; nothing where there is none.
     std::optional<OutlineGap> run() {
         std::optional<OutlineGap> smallest;
-        for (int step = 0; step < steps_; ++step) {
+        // That the gears overlap is settled by one step; how deep, by as many as tell it.
+        int stride = 1;
+        for (int step = 0; step < steps_; step += stride) {
             const double part = static_cast<double>(step) / steps_;
             turn_to(part);
             const double limit = smallest ? std::max(smallest->gap_mm, 0.0) : within_mm_;
             const std::optional<ClosestEdges> closest = closest_within(origin_edges_, partner_edges_, limit);
             if (!closest) continue;
+            if (closest->crossing) stride = std::max(1, steps_ / kFewestSteps);
             const OutlineGap gap =
                 closest->crossing ? overlap(part) : OutlineGap{closest->distance_mm, part, closest->between};
             if (!smallest || gap.gap_mm < smallest->gap_mm) smallest = gap;
+            if (smallest->gap_mm <= -deepest_mm()) return smallest;
         }
         return smallest;
     }
@@ -130,22 +138,29 @@ class OutlineProof {
         };
         origin_edges_.clear();
         partner_edges_.clear();
-        origin_.add_edges(origin_edges_, {0.0, 0.0}, plane_.origin_tooth_rad(part), 0.0, reach_.origin_rad, in_partner);
+        const auto aside = [](double reach_rad, int teeth) {
+            return std::min(reach_rad, kTurn * kMostTeethAside / teeth);
+        };
+        origin_.add_edges(origin_edges_, {0.0, 0.0}, plane_.origin_tooth_rad(part), 0.0,
+                          aside(reach_.origin_rad, plane_.origin_teeth()), in_partner);
         partner_.add_edges(partner_edges_, {a, 0.0}, plane_.partner_tooth_rad(part), plane_.partner_side_rad(),
-                           reach_.partner_rad, in_origin);
+                           aside(reach_.partner_rad, plane_.partner_teeth()), in_origin);
     }
+
+    double deepest_mm() const { return kDeepest_modules * plane_.module_mm(); }
 
     // The deepest point of either outline inside the other's metal.
     OutlineGap overlap(double part) const {
         OutlineGap deepest{0.0, part, {}};
         const auto sink = [&](const std::vector<Edge>& points, const std::vector<Edge>& others,
                               const ToothOutline& other, const PlanePoint& centre, double tooth_rad) {
+            const double longest = longest_rise(others);
             for (const Edge& edge : points) {
                 const PlanePoint& p = edge.from;
                 if (!other.is_metal({p.x_mm - centre.x_mm, p.y_mm - centre.y_mm}, tooth_rad)) continue;
-                double way_out = plane_.module_mm() * 10.0;
-                for (const Edge& out : others) way_out = std::min(way_out, distance_to_edge(p, out));
+                const double way_out = distance_to_sorted(p, others, longest, deepest_mm());
                 if (-way_out < deepest.gap_mm) deepest = {-way_out, part, p};
+                if (way_out >= deepest_mm()) return;
             }
         };
         sink(origin_edges_, partner_edges_, partner_, {plane_.distance_mm, 0.0}, plane_.partner_tooth_rad(part));

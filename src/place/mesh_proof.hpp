@@ -17,6 +17,7 @@
 //              the expected gap, and stepped so finely that no more is hidden between two steps: a smallest gap is
 //              level in time, so that half a step s of sliding over a curvature of m / 2 or more hides s^2 / m.
 //           4  A point of one outline inside the other's metal is an overlap, as deep as its way out.
+//           Up to 48 teeth to either side of the line of centres are looked at.
 // COST      one sweep over the points in reach per step; meshes that are alike (same gears, distance and miss) are
 //           proved once.
 #pragma once

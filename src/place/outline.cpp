@@ -97,8 +97,7 @@ std::optional<ClosestEdges> closest_within(std::vector<Edge>& a, std::vector<Edg
     const auto by_lower_end = [](const Edge& one, const Edge& other) { return lower_end(one) < lower_end(other); };
     std::ranges::sort(a, by_lower_end);
     std::ranges::sort(b, by_lower_end);
-    double longest = 0.0;
-    for (const Edge& edge : b) longest = std::max(longest, upper_end(edge) - lower_end(edge));
+    const double longest = longest_rise(b);
     ClosestEdges closest{within_mm, {}, false};
     std::size_t begin = 0;
     for (const Edge& edge : a) {
@@ -116,6 +115,24 @@ std::optional<ClosestEdges> closest_within(std::vector<Edge>& a, std::vector<Edg
     }
     if (closest.distance_mm >= within_mm) return std::nullopt;
     return closest;
+}
+
+double longest_rise(const std::vector<Edge>& edges) {
+    double longest = 0.0;
+    for (const Edge& edge : edges) longest = std::max(longest, upper_end(edge) - lower_end(edge));
+    return longest;
+}
+
+double distance_to_sorted(const PlanePoint& point, const std::vector<Edge>& sorted, double longest_mm,
+                          double within_mm) {
+    double distance = within_mm;
+    const auto above = std::ranges::lower_bound(sorted, point.y_mm, {}, lower_end);
+    for (auto edge = above; edge != sorted.end() && lower_end(*edge) <= point.y_mm + distance; ++edge)
+        distance = std::min(distance, distance_to_edge(point, *edge));
+    for (auto edge = above; edge != sorted.begin() && lower_end(*(edge - 1)) >= point.y_mm - distance - longest_mm;
+         --edge)
+        distance = std::min(distance, distance_to_edge(point, *(edge - 1)));
+    return distance;
 }
 
 double distance_to_edge(const PlanePoint& point, const Edge& edge) {

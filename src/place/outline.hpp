@@ -74,6 +74,14 @@ struct ClosestEdges {
 // The closest points of two sets of edges, where they are closer than `within_mm`. Sorts both by their lower end.
 [[nodiscard]] std::optional<ClosestEdges> closest_within(std::vector<Edge>& a, std::vector<Edge>& b, double within_mm);
 
+// How far the longest of the edges rises in y.
+[[nodiscard]] double longest_rise(const std::vector<Edge>& edges);
+
+// The distance to the closest of edges that closest_within has sorted, `longest_mm` being their longest rise, or
+// `within_mm` where all are farther.
+[[nodiscard]] double distance_to_sorted(const PlanePoint& point, const std::vector<Edge>& sorted, double longest_mm,
+                                        double within_mm);
+
 [[nodiscard]] double distance_to_edge(const PlanePoint& point, const Edge& edge);
 
 }  // namespace couplet

@@ -104,6 +104,20 @@ TEST(ClosestWithin, SaysWhenEdgesCross) {
     EXPECT_TRUE(closest_within(a, b, 0.5).value().crossing);
 }
 
+TEST(DistanceToSorted, FindsTheClosestOfAllEdges) {
+    const ToothOutline outline(profile(30, false), 1e-3);
+    std::vector<Edge> edges = all_edges(outline);
+    std::vector<Edge> far = {{{500, 0}, {501, 0}}};
+    EXPECT_FALSE(closest_within(edges, far, 1.0));
+    Dice dice(5);
+    for (int trial = 0; trial < 300; ++trial) {
+        const PlanePoint p{dice.between(-350, 350) / 10.0, dice.between(-350, 350) / 10.0};
+        double nearest = 6.0;
+        for (const Edge& edge : edges) nearest = std::min(nearest, distance_to_edge(p, edge));
+        EXPECT_DOUBLE_EQ(distance_to_sorted(p, edges, longest_rise(edges), 6.0), nearest);
+    }
+}
+
 TEST(DistanceToEdge, EndsAtTheEnds) {
     const Edge edge{{0, 0}, {4, 0}};
     EXPECT_DOUBLE_EQ(distance_to_edge({2, 3}, edge), 3.0);
