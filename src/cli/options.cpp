@@ -10,15 +10,19 @@
 
 namespace couplet {
 
-void add_sheet_options(CLI::App& verb, SheetOptions& options, const std::string& what_setting_does) {
+void add_output_options(CLI::App& verb, SheetOptions& options, const std::string& what_setting_does) {
     verb.add_option("SCENE", options.scene, "scene file (TOML); without one, the harbour capstan that is built in");
     verb.add_option("--format", options.format, "text (default), json, csv or md")->type_name("FORMAT");
     verb.add_option("-o,--output", options.output, "write to FILE instead of the terminal")->type_name("FILE");
-    auto* setting = verb.add_option("--setting", options.setting, what_setting_does)->type_name("NAME");
+    verb.add_option("--setting", options.setting, what_setting_does)->type_name("NAME");
+}
+
+void add_sheet_options(CLI::App& verb, SheetOptions& options, const std::string& what_setting_does) {
+    add_output_options(verb, options, what_setting_does);
     verb.add_option("--settings", options.settings,
                     "'all': one row per setting, with its ratio and the step to the next")
         ->type_name("all")
-        ->excludes(setting);
+        ->excludes(verb.get_option("--setting"));
     verb.add_option("--out", options.out, "with --settings all: the output member; default: the one that all share")
         ->type_name("NAME");
 }

@@ -37,6 +37,10 @@ struct SheetOptions {
 };
 
 // The options must outlive the parsing. `what_setting_does` is the help on --setting.
+//
+// The scene, the format, the output and one setting, for verbs to which a table of all settings means nothing.
+void add_output_options(CLI::App& verb, SheetOptions& options, const std::string& what_setting_does);
+// All of them.
 void add_sheet_options(CLI::App& verb, SheetOptions& options, const std::string& what_setting_does);
 
 // All of the following throw UsageError where the text is not what they ask for.

@@ -15,6 +15,12 @@ struct Verb {
     std::function<int()> run;
 };
 
+// How big is each gear, and can it be cut and meshed?
+[[nodiscard]] Verb add_size_verb(CLI::App& program);
+
+// Where does each part go, and turned by how much, so that the teeth mesh?
+[[nodiscard]] Verb add_place_verb(CLI::App& program);
+
 // What two angles do I type for each joint coupling?
 [[nodiscard]] Verb add_couple_verb(CLI::App& program);
 

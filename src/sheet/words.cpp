@@ -25,6 +25,11 @@ std::vector<std::string> names_of(const Train& train, const std::vector<MemberIn
     return names;
 }
 
+std::string full_name(const Train& train, GearIndex gear) {
+    const std::string& member = name_of(train, train[gear].member);
+    return train[gear].name.empty() ? member : member + '/' + train[gear].name;
+}
+
 std::string member_label(const Train& train, MemberIndex member) {
     const std::string& name = name_of(train, member);
     if (member == kFrame || train[member].copies == 1) return name;

@@ -16,6 +16,9 @@ inline constexpr std::size_t kLongestList = 12;
 
 [[nodiscard]] std::vector<std::string> names_of(const Train& train, const std::vector<MemberIndex>& members);
 
+// "crank", or "planet/outer" wherever the gear has a name of its own: what a program finds a gear by.
+[[nodiscard]] std::string full_name(const Train& train, GearIndex gear);
+
 // "crank", "planet (3 copies)".
 [[nodiscard]] std::string member_label(const Train& train, MemberIndex member);
 

@@ -363,18 +363,33 @@ Axes axes_of(const Train& train, const Mesh& mesh) {
     return std::minmax(train[mesh.first].member, train[mesh.second].member);
 }
 
+struct Spread {
+    int meshes = 0;
+    double least_mm = 0.0;
+    double most_mm = 0.0;
+    double module_mm = 0.0;
+
+    void add(const PairSizes& pair, double mesh_module_mm) {
+        const double distance_mm = pair.centre_distance_mm;
+        least_mm = meshes == 0 ? distance_mm : std::min(least_mm, distance_mm);
+        most_mm = meshes == 0 ? distance_mm : std::max(most_mm, distance_mm);
+        module_mm = std::max(module_mm, mesh_module_mm);
+        ++meshes;
+    }
+};
+
 void check_centres(const Train& train, const TrainTeeth& teeth, std::vector<Finding>& found) {
-    std::map<Axes, std::vector<MeshIndex>> meshes;
-    for (std::int32_t m = 0; m < static_cast<std::int32_t>(train.meshes.size()); ++m)
-        if (teeth.meshes[MeshIndex{m}.position()].pair) meshes[axes_of(train, train[MeshIndex{m}])].push_back({m});
-    for (const auto& [axes, group] : meshes) {
-        if (group.size() < 2) continue;
-        const auto distance = [&](MeshIndex m) { return teeth.meshes[m.position()].pair->centre_distance_mm; };
-        const auto [least, most] = std::ranges::minmax(group, {}, distance);
-        const double module_mm = teeth.gears[train[group.front()].first.position()].spec.module_mm;
+    std::map<Axes, Spread> spreads;
+    for (std::size_t m = 0; m < train.meshes.size(); ++m) {
+        const Mesh& mesh = train.meshes[m];
+        if (teeth.meshes[m].pair)
+            spreads[axes_of(train, mesh)].add(*teeth.meshes[m].pair, teeth.gears[mesh.first.position()].spec.module_mm);
+    }
+    for (const auto& [axes, spread] : spreads) {
+        if (spread.meshes < 2) continue;
         Finding base =
             finding("centre distances agree", name_of(train, axes.first) + " on " + name_of(train, axes.second),
-                    distance(most) - distance(least), kSameDistance * module_mm, "mm", kCommonPractice);
+                    spread.most_mm - spread.least_mm, kSameDistance * spread.module_mm, "mm", kCommonPractice);
         const bool agree = base.figure <= base.limit;
         found.push_back(judged(std::move(base), agree ? Verdict::holds : Verdict::fails,
                                "solve the shifts with --match-shifts, or change a tooth count"));

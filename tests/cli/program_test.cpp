@@ -49,8 +49,8 @@ TEST_F(Program, PrintsEveryFormat) {
 TEST_F(Program, HelpsAndTellsItsVersion) {
     const Result help = run("--help");
     EXPECT_EQ(help.status, 0);
-    EXPECT_NE(help.out.find("couple "), std::string::npos);
-    EXPECT_NE(help.out.find("speeds "), std::string::npos);
+    for (const char* verb : {"size ", "place ", "couple ", "speeds "})
+        EXPECT_NE(help.out.find(verb), std::string::npos) << verb;
     EXPECT_EQ(help.err, "");
     EXPECT_NE(run("couple --help").out.find("degrees"), std::string::npos);
     EXPECT_EQ(run("speeds -h").status, 0);
@@ -61,7 +61,7 @@ TEST_F(Program, HelpsAndTellsItsVersion) {
 
 TEST_F(Program, NamesUnknownVerbsAndOptions) {
     expect_refused("coupel", "couplet: unknown verb 'coupel'; did you mean 'couple'?");
-    expect_refused("juggle", "couplet: unknown verb 'juggle'; the verbs are 'couple' and 'speeds'");
+    expect_refused("juggle", "couplet: unknown verb 'juggle'; the verbs are 'size', 'place', 'couple' and 'speeds'");
     expect_refused("couple --fromat json", "couplet: unknown option '--fromat'; did you mean '--format'?");
     expect_refused("couple --seting=low", "couplet: unknown option '--seting=low'; did you mean '--setting'?");
     expect_refused("couple set.toml more.toml",

@@ -40,6 +40,36 @@ TEST_F(Readme, ItsErrorIsTheOneThatTheProgramPrints) {
     EXPECT_EQ(run("couple my_train.toml").err, shown);
 }
 
+// Every line of a block that shows a part of a sheet stands in that sheet, one below the other.
+TEST_F(Readme, ShowsRealLinesOfSizeAndPlace) {
+    const auto block_after = [&](const std::string& heading) {
+        const std::size_t start = text_.find("```text\n", text_.find(heading)) + 8;
+        return text_.substr(start, text_.find("```", start) - start);
+    };
+    EXPECT_NE(run("size").out.find(block_after("## Size: ")), std::string::npos);
+    EXPECT_NE(run("place").out.find(block_after("## Place: ")), std::string::npos);
+}
+
+TEST_F(Readme, ItsSceneHasSizesAndPlaces) {
+    const std::size_t start = text_.find("```toml\n") + 8;
+    std::ofstream(folder_ / "my_train.toml") << text_.substr(start, text_.find("```", start) - start);
+    EXPECT_EQ(run("size my_train.toml --match-shifts --drawing my_train.svg").status, 0);
+    EXPECT_EQ(run("place my_train.toml --first 2.5 --drawn gap").status, 0);
+}
+
+TEST_F(Readme, NamesEveryOptionOfSizeAndPlace) {
+    for (const char* option : {"--match-shifts", "--drawing", "--drawn", "--first", "--timed"})
+        EXPECT_NE(text_.find(option), std::string::npos) << option;
+}
+
+TEST_F(Readme, CountsTheScenes) {
+    std::size_t scenes = 0;
+    for (const auto& entry : std::filesystem::directory_iterator(std::string(COUPLET_ROOT) + "/scenes"))
+        if (entry.path().extension() == ".toml") ++scenes;
+    EXPECT_EQ(scenes, 15U) << "README.md says fifteen";
+    EXPECT_NE(text_.find("`scenes/` has fifteen"), std::string::npos);
+}
+
 TEST_F(Readme, NamesEveryOptionOfCouple) {
     for (const char* option : {"--first", "--decimals", "--cap", "--from", "--settings", "--hold", "--drive", "--tie",
                                "--setting", "--format", "-o FILE"})

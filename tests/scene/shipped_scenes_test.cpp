@@ -35,7 +35,8 @@ TEST_P(ShippedScene, SurvivesWritingAndRewriting) {
     EXPECT_EQ(read_scene(rewritten, "rewritten"), changed);
 }
 
-// A planet meets all the wheels beside its carrier at one distance from the carrier's axis.
+// A planet meets all the wheels beside its carrier at one distance from the carrier's axis. Where profiles are shifted,
+// tooth counts do not tell: the tests of `size` look at those.
 TEST_P(ShippedScene, PutsEachPlanetAtOneDistanceFromTheCentre) {
     std::map<MemberIndex, std::set<Ratio>> distances;
     for (const Mesh& mesh : train_.meshes) {
@@ -43,6 +44,7 @@ TEST_P(ShippedScene, PutsEachPlanetAtOneDistanceFromTheCentre) {
              {std::pair(train_[mesh.first], train_[mesh.second]), std::pair(train_[mesh.second], train_[mesh.first])}) {
             const MemberIndex carrier = rides_on(train_, planet.member);
             if (carrier == kFrame || rides_on(train_, other.member) != rides_on(train_, carrier)) continue;
+            if (planet.shift || other.shift) continue;
             const int teeth = other.internal ? other.teeth - planet.teeth : other.teeth + planet.teeth;
             distances[planet.member].insert(Ratio(teeth, 2) * train_.teeth.module_mm.value_or(1));
         }

@@ -1,0 +1,98 @@
+#include "sheet/findings.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "sheet/quantity.hpp"
+#include "sheet/words.hpp"
+
+namespace couplet {
+
+namespace {
+
+std::size_t count_of(const std::vector<Finding>& findings, Verdict verdict) {
+    return static_cast<std::size_t>(std::ranges::count(findings, verdict, &Finding::verdict));
+}
+
+std::string figure_text(double figure, const std::string& unit) {
+    const std::string number = measured_cell(figure, unit).shown;
+    return unit.empty() ? number : number + ' ' + unit;
+}
+
+std::string finding_text(const Finding& finding) {
+    std::string text =
+        fmt::format("{}: {} at {}: {}, limit {} ({}).", finding.verdict == Verdict::fails ? "FAILS" : "Caution",
+                    finding.rule, finding.where, figure_text(finding.figure, finding.unit),
+                    figure_text(finding.limit, finding.unit), finding.source);
+    if (!finding.mend.empty()) text += " What would mend it: " + finding.mend + '.';
+    return text;
+}
+
+Table holding_table(const std::vector<Finding>& findings) {
+    Table table;
+    table.columns = {{"rule that holds", "", Align::left}, {"where", "", Align::left}, {"figure", "", Align::right},
+                     {"limit", "", Align::right},          {"unit", "", Align::left},  {"source", "", Align::left}};
+    for (const Finding& finding : findings)
+        if (finding.verdict == Verdict::holds)
+            table.rows.push_back({finding.rule, finding.where, measured_cell(finding.figure, finding.unit),
+                                  measured_cell(finding.limit, finding.unit), finding.unit, finding.source});
+    return table;
+}
+
+}  // namespace
+
+std::string_view verdict_name(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::holds:
+            return "holds";
+        case Verdict::fails:
+            return "fails";
+        case Verdict::caution:
+            return "caution";
+    }
+    return "";
+}
+
+bool any_fails(const std::vector<Finding>& findings) {
+    return count_of(findings, Verdict::fails) > 0;
+}
+
+std::string findings_summary(const std::vector<Finding>& findings) {
+    const std::size_t fails = count_of(findings, Verdict::fails);
+    return fmt::format("{} {}, {}, {} {}", fails == 0 ? "none" : std::to_string(fails), fails > 1 ? "fail" : "fails",
+                       counted(count_of(findings, Verdict::caution), "caution"), count_of(findings, Verdict::holds),
+                       count_of(findings, Verdict::holds) == 1 ? "holds" : "hold");
+}
+
+Json findings_json(const std::vector<Finding>& findings) {
+    Json list = Json::array();
+    for (const Finding& finding : findings)
+        list.push_back({{"rule", finding.rule},
+                        {"where", finding.where},
+                        {"figure", measured_json(finding.figure)},
+                        {"limit", measured_json(finding.limit)},
+                        {"unit", finding.unit},
+                        {"verdict", verdict_name(finding.verdict)},
+                        {"source", finding.source},
+                        {"mend", finding.mend}});
+    return list;
+}
+
+void add_findings(Page& page, const std::vector<Finding>& findings) {
+    page.blocks.emplace_back(Heading{"Findings: " + findings_summary(findings)});
+    Bullets bullets;
+    for (const Verdict verdict : {Verdict::fails, Verdict::caution})
+        for (const Finding& finding : findings)
+            if (finding.verdict == verdict) bullets.items.push_back(finding_text(finding));
+    if (!bullets.items.empty()) page.blocks.emplace_back(std::move(bullets));
+    if (Table table = holding_table(findings); !table.rows.empty()) page.blocks.emplace_back(std::move(table));
+}
+
+void add_findings(Table& quantities_list, const std::vector<Finding>& findings) {
+    for (const Finding& finding : findings)
+        quantities_list.rows.push_back({std::string(verdict_name(finding.verdict)), finding.where, finding.rule,
+                                        measured_cell(finding.figure, finding.unit), finding.unit});
+}
+
+}  // namespace couplet

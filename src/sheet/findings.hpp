@@ -1,0 +1,27 @@
+// Findings: the design rules that were looked at, as sheets show them.
+//
+// For eyes what fails comes first, then the cautions, each with its mend; then a table of what holds.
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "sheet/json_values.hpp"
+#include "sheet/page.hpp"
+#include "tooth/finding.hpp"
+
+namespace couplet {
+
+// "holds", "fails", "caution".
+[[nodiscard]] std::string_view verdict_name(Verdict verdict);
+
+[[nodiscard]] bool any_fails(const std::vector<Finding>& findings);
+
+// "none fails, 2 cautions, 31 hold".
+[[nodiscard]] std::string findings_summary(const std::vector<Finding>& findings);
+
+[[nodiscard]] Json findings_json(const std::vector<Finding>& findings);
+void add_findings(Page& page, const std::vector<Finding>& findings);
+void add_findings(Table& quantities_list, const std::vector<Finding>& findings);
+
+}  // namespace couplet
