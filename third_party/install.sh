@@ -4,12 +4,13 @@
 set -eu
 
 debian="g++ cmake ninja-build pkg-config clang-format libgmp-dev libfmt-dev libtomlplusplus-dev nlohmann-json3-dev
-        libcli11-dev libgtest-dev libbenchmark-dev libflint-dev libeigen3-dev"
+        libcli11-dev libgtest-dev libbenchmark-dev libflint-dev libeigen3-dev
+        libgeos-dev"
 fedora="gcc-c++ cmake ninja-build pkgconf clang-tools-extra gmp-devel gmp-static fmt-devel tomlplusplus-devel json-devel
-        cli11-devel gtest-devel google-benchmark-devel flint-devel eigen3-devel"
-arch="gcc cmake ninja pkgconf clang gmp fmt tomlplusplus nlohmann-json cli11 gtest benchmark flint eigen"
+        cli11-devel gtest-devel google-benchmark-devel flint-devel eigen3-devel geos-devel"
+arch="gcc cmake ninja pkgconf clang gmp fmt tomlplusplus nlohmann-json cli11 gtest benchmark flint eigen geos"
 homebrew="cmake ninja pkg-config clang-format gmp fmt tomlplusplus nlohmann-json cli11 googletest google-benchmark flint
-          eigen"
+          eigen geos"
 
 as_root() {
     if [ "$(id -u)" -eq 0 ]; then

@@ -20,7 +20,7 @@ struct PlaceArguments {
     std::string drawn = "tooth";
     std::string first = "0";
     bool timed = false;
-    bool match_shifts = false;
+    TeethOptions teeth;
 };
 
 Drawn drawn_of(const std::string& text) {
@@ -49,8 +49,9 @@ int run_place(const PlaceArguments& arguments) {
     const StartOptions options = start_options(arguments);
     const SceneInput scene = load_scene(arguments.sheet.scene);
     const std::optional<Setting> setting = setting_of(scene, arguments.sheet);
+    const Train train = train_with_rack(scene, arguments.teeth);
     const TrainPlaces places =
-        of_teeth(scene, [&] { return train_places(scene.train, arguments.match_shifts, options, setting); });
+        of_teeth(scene, [&] { return train_places(train, arguments.teeth.match_shifts, options, setting); });
     deliver(place_sheet(places, format), arguments.sheet);
     return meshes(places) ? kDone : kDesignFails;
 }
@@ -66,8 +67,7 @@ Verb add_place_verb(CLI::App& program) {
     verb->add_option("--first", arguments->first, "starting rotation of the scene's first gear, in degrees; default 0")
         ->type_name("DEG");
     verb->add_flag("--timed", arguments->timed, "each copy of a part with several gears is made with its own angle");
-    verb->add_flag("--match-shifts", arguments->match_shifts,
-                   "solve the profile shifts that make a planet's centre distances agree");
+    add_teeth_options(*verb, arguments->teeth);
     return {verb, [arguments] { return run_place(*arguments); }};
 }
 

@@ -16,7 +16,7 @@ namespace {
 
 struct SizeArguments {
     SheetOptions sheet;
-    bool match_shifts = false;
+    TeethOptions teeth;
     std::optional<std::string> drawing;
 };
 
@@ -32,7 +32,8 @@ int run_size(const SizeArguments& arguments) {
     const Format format = format_of(arguments.sheet);
     const SceneInput scene = load_scene(arguments.sheet.scene);
     if (arguments.sheet.setting) (void)chosen_setting(scene, arguments.sheet.setting);
-    const TrainSizes sizes = of_teeth(scene, [&] { return train_sizes(scene.train, arguments.match_shifts); });
+    const Train train = train_with_rack(scene, arguments.teeth);
+    const TrainSizes sizes = of_teeth(scene, [&] { return train_sizes(train, arguments.teeth.match_shifts); });
     if (arguments.drawing) deliver_drawing(sizes, arguments);
     deliver(size_sheet(sizes, format), arguments.sheet);
     return any_fails(sizes.findings) ? kDesignFails : kDone;
@@ -44,8 +45,7 @@ Verb add_size_verb(CLI::App& program) {
     CLI::App* verb = program.add_subcommand("size", "how big each gear is, and whether it can be cut and meshed");
     auto arguments = std::make_shared<SizeArguments>();
     add_output_options(*verb, arguments->sheet, "a setting of the scene; sizes are the same in all of them");
-    verb->add_flag("--match-shifts", arguments->match_shifts,
-                   "solve the profile shifts that make a planet's centre distances agree");
+    add_teeth_options(*verb, arguments->teeth);
     verb->add_option("--drawing", arguments->drawing, "also draw every gear and the train to scale, as SVG, to FILE")
         ->type_name("FILE");
     return {verb, [arguments] { return run_size(*arguments); }};

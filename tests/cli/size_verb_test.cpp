@@ -41,6 +41,16 @@ TEST_F(SizeVerb, ExitsWithOneWhereARuleFails) {
     EXPECT_NEAR(matched.at("meshes").at(1).at("centre_distance_mm"), 45.0, 1e-4);
 }
 
+TEST_F(SizeVerb, TakesABasicRackByName) {
+    // ISO 53:1998, profile D: dedendum 1.40 (from memory); A: 1.25.
+    const auto root = [&](const std::string& rack) {
+        return json("size set.toml" + rack).at("gears").at(0).at("root_diameter_mm").get<double>();
+    };
+    const double module_mm = json("size set.toml").at("gears").at(0).at("module_mm").get<double>();
+    EXPECT_NEAR(root(" --rack A") - root(" --rack D"), 2 * 0.15 * module_mm, 1e-9);
+    expect_refused("size set.toml --rack E", "couplet: --rack takes A, B, C or D, the basic racks of ISO 53, not 'E'");
+}
+
 TEST_F(SizeVerb, RefusesTeethThatSayTooLittle) {
     write("bare.toml", kSet);
     expect_refused(
