@@ -114,6 +114,14 @@ Ratio compute_whole(Operation operation) {
     });
 }
 
+// Twos are counted rather than divided by: a pass over the limbs less wherever a factor is a power of two.
+std::uint64_t gcd_with_word(mpz_srcptr large, std::uint64_t word) {
+    const auto twos = static_cast<mp_bitcnt_t>(std::countr_zero(word));
+    const std::uint64_t odd = word >> twos;
+    const std::uint64_t odd_common = odd == 1 ? 1 : mpz_gcd_ui(nullptr, large, odd);
+    return odd_common << (twos == 0 ? 0 : std::min(twos, mpz_scan1(large, 0)));
+}
+
 // The product of a large ratio and a small one other than 0, one pass over the limbs for each gcd and product.
 Ratio scale_big(const Ratio& big, std::int64_t numerator, std::int64_t denominator) {
     const View view(big);
@@ -129,8 +137,8 @@ Ratio scale_big(const Ratio& big, std::int64_t numerator, std::int64_t denominat
     };
     const std::uint64_t size = word_magnitude(numerator);
     const auto divisor = static_cast<std::uint64_t>(denominator);
-    const std::uint64_t top_common = divisor == 1 ? 1 : mpz_gcd_ui(nullptr, top, divisor);
-    const std::uint64_t bottom_common = size == 1 ? 1 : mpz_gcd_ui(nullptr, bottom, size);
+    const std::uint64_t top_common = gcd_with_word(top, divisor);
+    const std::uint64_t bottom_common = gcd_with_word(bottom, size);
     return compute_big([&](mpq_ptr q) {
         words(mpq_numref(q), top, top_common, size / bottom_common);
         words(mpq_denref(q), bottom, bottom_common, divisor / top_common);
@@ -175,76 +183,24 @@ std::optional<Words> small_cofactors(mpz_srcptr a, mpz_srcptr b) {
     return std::nullopt;
 }
 
-// Lowest terms of a fraction all of whose common primes divide `primes`: divided out, each as often as it goes, by the
-// few that really are common.
-void reduce_by(mpq_ptr fraction, mpz_srcptr primes) {
-    static thread_local Scratch work;
-    mpz_ptr common = mpq_numref(work.value);
-    mpz_ptr rest = mpq_denref(work.value);
-    const auto keep_common_with = [&](mpz_srcptr part) {
-        mpz_tdiv_r(rest, part, common);
-        mpz_gcd(common, common, rest);
-    };
-    mpz_set(common, primes);
-    keep_common_with(mpq_numref(fraction));
-    while (mpz_cmp_ui(common, 1) != 0) {
-        keep_common_with(mpq_denref(fraction));
-        keep_common_with(mpq_numref(fraction));
-        mpz_divexact(mpq_numref(fraction), mpq_numref(fraction), common);
-        mpz_divexact(mpq_denref(fraction), mpq_denref(fraction), common);
-    }
-}
-
-// Lowest terms, by the primes where they are known.
-void reduce(mpq_ptr fraction, const Ratio& primes) {
-    if (primes.is_zero() || mpz_sgn(mpq_numref(fraction)) == 0) {
-        mpq_canonicalize(fraction);
-    } else {
-        reduce_by(fraction, View(primes).numerator());
-    }
-}
-
-// a + (numerator / denominator) b, of large ratios whose denominators differ by small factors only: what is left is one
-// gcd of the sum and the common denominator, instead of two. Nothing where they do not.
-bool add_alike(mpq_ptr sum, const View& a, const View& b, std::int64_t numerator, std::int64_t denominator,
-               const Ratio& primes) {
-    const std::optional<Words> cofactors = small_cofactors(a.denominator(), b.denominator());
-    std::uint64_t a_factor = 0;
-    std::uint64_t b_factor = 0;
-    if (!cofactors || __builtin_mul_overflow(cofactors->first, static_cast<std::uint64_t>(denominator), &a_factor) ||
-        __builtin_mul_overflow(cofactors->second, word_magnitude(numerator), &b_factor))
-        return false;
+// a + b, or a - b, of large ratios whose denominators differ by small factors only: what is left is one gcd of the sum
+// and the common denominator, instead of two. Nothing where they do not.
+bool add_alike(mpq_ptr sum, const View& a, const View& b, bool subtract) {
+    const std::optional<Words> factors = small_cofactors(a.denominator(), b.denominator());
+    if (!factors) return false;
     static thread_local Scratch other;
     mpz_ptr bottom = mpq_denref(sum);
-    mpz_mul_ui(bottom, a.denominator(), cofactors->first);
-    mpz_mul_ui(mpq_denref(other.value), b.denominator(), cofactors->second);
+    mpz_mul_ui(bottom, a.denominator(), factors->first);
+    mpz_mul_ui(mpq_denref(other.value), b.denominator(), factors->second);
     if (mpz_cmp(bottom, mpq_denref(other.value)) != 0) return false;
-    if (denominator != 1) mpz_mul_ui(bottom, bottom, static_cast<std::uint64_t>(denominator));
-    mpz_mul_ui(mpq_numref(sum), a.numerator(), a_factor);
-    if (numerator < 0) {
-        mpz_submul_ui(mpq_numref(sum), b.numerator(), b_factor);
+    mpz_mul_ui(mpq_numref(sum), a.numerator(), factors->first);
+    if (subtract) {
+        mpz_submul_ui(mpq_numref(sum), b.numerator(), factors->second);
     } else {
-        mpz_addmul_ui(mpq_numref(sum), b.numerator(), b_factor);
+        mpz_addmul_ui(mpq_numref(sum), b.numerator(), factors->second);
     }
-    reduce(sum, primes);
+    mpq_canonicalize(sum);
     return true;
-}
-
-// The same for any denominators.
-void add_unlike(mpq_ptr sum, const View& a, const View& b, std::int64_t numerator, std::int64_t denominator,
-                const Ratio& primes) {
-    static thread_local Scratch work;
-    mpz_ptr b_bottom = mpq_numref(work.value);
-    mpz_ptr common = mpq_denref(work.value);
-    mpz_mul_ui(b_bottom, b.denominator(), static_cast<std::uint64_t>(denominator));
-    mpz_gcd(common, a.denominator(), b_bottom);
-    mpz_divexact(b_bottom, b_bottom, common);
-    mpz_divexact(common, a.denominator(), common);
-    mpz_mul(mpq_numref(sum), b.numerator(), common);
-    mpz_mul_si(mpq_numref(sum), mpq_numref(sum), numerator);
-    mpz_addmul(mpq_numref(sum), a.numerator(), b_bottom);
-    mpz_mul(mpq_denref(sum), a.denominator(), b_bottom);
-    reduce(sum, primes);
 }
 
 bool fits(std::int64_t value) {
@@ -394,7 +350,7 @@ Ratio Ratio::sum(const Ratio& other, bool negate_other) const {
     const View a(*this);
     const View b(other);
     return compute_big([&](mpq_ptr q) {
-        if (!is_small() && !other.is_small() && add_alike(q, a, b, negate_other ? -1 : 1, 1, Ratio())) return;
+        if (!is_small() && !other.is_small() && add_alike(q, a, b, negate_other)) return;
         negate_other ? mpq_sub(q, a.get(), b.get()) : mpq_add(q, a.get(), b.get());
     });
 }
@@ -418,16 +374,6 @@ Ratio operator*(const Ratio& a, const Ratio& b) {
     const View va(a);
     const View vb(b);
     return compute_big([&](mpq_ptr q) { mpq_mul(q, va.get(), vb.get()); });
-}
-
-Ratio multiply_add(const Ratio& sum, const Ratio& factor, const Ratio& addend, const Ratio& primes) {
-    if (sum.is_small() || addend.is_small() || !factor.is_small() || factor.is_zero()) return sum + factor * addend;
-    const View a(sum);
-    const View b(addend);
-    return compute_big([&](mpq_ptr q) {
-        if (!add_alike(q, a, b, factor.numerator_, factor.denominator_, primes))
-            add_unlike(q, a, b, factor.numerator_, factor.denominator_, primes);
-    });
 }
 
 Ratio operator/(const Ratio& a, const Ratio& b) {

@@ -62,7 +62,12 @@ class Ratio {
     Ratio(Ratio&& other) noexcept
         : numerator_(std::exchange(other.numerator_, 0)), denominator_(std::exchange(other.denominator_, 1)) {}
     Ratio& operator=(const Ratio& other) {
-        if (this != &other) *this = Ratio(other);
+        if (is_small() && other.is_small()) {
+            numerator_ = other.numerator_;
+            denominator_ = other.denominator_;
+        } else if (this != &other) {
+            *this = Ratio(other);
+        }
         return *this;
     }
     Ratio& operator=(Ratio&& other) noexcept {
@@ -110,9 +115,6 @@ class Ratio {
     friend Ratio operator-(const Ratio& a, const Ratio& b) { return a.sum(b, true); }
     friend Ratio operator*(const Ratio& a, const Ratio& b);
     friend Ratio operator/(const Ratio& a, const Ratio& b);
-    // sum + factor x addend. `primes` is a whole number that every prime of the three denominators divides, by which
-    // the result is brought to lowest terms without a gcd of large numbers; 0 where none is known.
-    friend Ratio multiply_add(const Ratio& sum, const Ratio& factor, const Ratio& addend, const Ratio& primes);
     Ratio& operator+=(const Ratio& other) { return *this = *this + other; }
     Ratio& operator-=(const Ratio& other) { return *this = *this - other; }
     Ratio& operator*=(const Ratio& other) { return *this = *this * other; }

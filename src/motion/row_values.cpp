@@ -21,11 +21,11 @@ class Budget {
     std::size_t bytes_ = 0;
 };
 
-// sum += factor x addend, parameter by parameter; `primes` as in multiply_add.
-void add_multiple(Ratio* sum, const Ratio* addend, const Ratio& factor, std::size_t width, const Ratio& primes) {
+// sum += factor x addend, parameter by parameter.
+void add_multiple(Ratio* sum, const Ratio* addend, const Ratio& factor, std::size_t width) {
     for (std::size_t i = 0; i < width; ++i) {
         if (addend[i].is_zero()) continue;
-        sum[i] = sum[i].is_zero() ? factor * addend[i] : multiply_add(sum[i], factor, addend[i], primes);
+        sum[i] = sum[i].is_zero() ? factor * addend[i] : sum[i] + factor * addend[i];
     }
 }
 
@@ -83,7 +83,7 @@ class ForwardNumerators {
         for (const Term& term : reduced_.terms_of(row)) {
             const auto column = static_cast<std::size_t>(term.column);
             if (term.column == except || reduced_.states[column] == ColumnState::zero) continue;
-            add_multiple(sum.data(), up_to_date(column).data(), reduced_.coefficient(row, term), width_, Ratio());
+            add_multiple(sum.data(), up_to_date(column).data(), reduced_.coefficient(row, term), width_);
         }
         return sum;
     }
@@ -128,7 +128,7 @@ Settlement settle(const ReducedRows& reduced) {
         for (Ratio& value : chosen) value *= scale;
         const auto clear = [&](std::vector<Ratio>& other) {
             const Ratio factor = -other[known + p];
-            if (!factor.is_zero()) add_multiple(other.data(), chosen.data(), factor, chosen.size(), Ratio());
+            if (!factor.is_zero()) add_multiple(other.data(), chosen.data(), factor, chosen.size());
         };
         std::ranges::for_each(rows, clear);
         for (auto& [column, other] : solved) clear(other);
@@ -144,33 +144,6 @@ Settlement settle(const ReducedRows& reduced) {
         settlement.relations.push_back(std::move(row));
     }
     return settlement;
-}
-
-// The product of all primes of the pivots, which alone make denominators; 0 where there are other denominators, or too
-// many primes to be of use, or the train is so small that its values fit words.
-Ratio pivot_primes(const ReducedRows& reduced) {
-    constexpr std::size_t kFewPivots = 64;
-    constexpr std::int64_t kMostPrime = 2000;
-    constexpr std::size_t kMostBits = 1200;
-    if (!reduced.provisional.empty() || reduced.forward.size() + reduced.backward.size() < kFewPivots) return {};
-    std::vector<bool> seen(kMostPrime, false);
-    Ratio product = 1;
-    const auto include = [&](const Pivot& pivot) {
-        const ReducedRow& row = reduced.rows[static_cast<std::size_t>(pivot.row)];
-        if (row.large != kNone) return false;
-        auto rest = static_cast<std::int64_t>(detail::word_magnitude(reduced.term_at(row, pivot.column).coefficient));
-        for (std::int64_t divisor = 2; divisor < kMostPrime && rest > 1; ++divisor) {
-            if (divisor * divisor > rest) divisor = rest;
-            if (divisor >= kMostPrime) return false;
-            if (rest % divisor != 0) continue;
-            while (rest % divisor == 0) rest /= divisor;
-            if (!seen[static_cast<std::size_t>(divisor)]) product *= Ratio(divisor);
-            seen[static_cast<std::size_t>(divisor)] = true;
-        }
-        return rest == 1 && product.bits() < kMostBits;
-    };
-    const bool all = std::ranges::all_of(reduced.forward, include) && std::ranges::all_of(reduced.backward, include);
-    return all ? product : Ratio();
 }
 
 class Evaluation {
@@ -193,7 +166,6 @@ class Evaluation {
         if (unknowns * solution_.parameters * sizeof(Ratio) > kMostRateBytes)
             throw RatesTooLarge("so many drivers on so many members would take more than 512 MiB; drive fewer members");
         solution_.values.resize(unknowns * solution_.parameters);
-        primes_ = pivot_primes(reduced);
     }
 
     Solution run() {
@@ -234,7 +206,7 @@ class Evaluation {
             for (std::size_t other = 0; other < reduced_.provisional.size(); ++other)
                 if (!settled[known_ + other].is_zero())
                     add_multiple(value, values_of_column(reduced_.provisional[other]), settled[known_ + other],
-                                 solution_.parameters, Ratio());
+                                 solution_.parameters);
         }
     }
 
@@ -257,7 +229,7 @@ class Evaluation {
             if (term.column >= reduced_.unknown_columns) {
                 value[term.column - reduced_.unknown_columns] += share(row, term, pivot_term);
             } else {
-                add_multiple(value, values_of_column(term.column), share(row, term, pivot_term), width, primes_);
+                add_multiple(value, values_of_column(term.column), share(row, term, pivot_term), width);
             }
         }
         for (std::size_t i = 0; i < width; ++i) budget_.charge(value[i]);
@@ -271,7 +243,7 @@ class Evaluation {
             if (term.column >= reduced_.unknown_columns) {
                 sum[static_cast<std::size_t>(term.column - reduced_.unknown_columns)] += factor;
             } else {
-                add_multiple(sum.data(), values_of_column(term.column), factor, known_, Ratio());
+                add_multiple(sum.data(), values_of_column(term.column), factor, known_);
             }
         }
         keep_relation(std::move(sum));
@@ -285,7 +257,6 @@ class Evaluation {
     const ReducedRows& reduced_;
     std::size_t known_;
     Settlement settlement_;
-    Ratio primes_;
     Solution solution_;
     Budget budget_;
 };
