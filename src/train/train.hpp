@@ -153,15 +153,19 @@ struct Train {
 // Calls visit(member) for every member, what it rides on before it. The train's riding has no cycles.
 template <class Visit>
 void each_member_from_the_frame(const Train& train, Visit visit) {
-    std::vector<bool> visited(train.members.size(), false);
+    std::vector<char> visited(train.members.size(), 0);
     std::vector<MemberIndex> path;
+    const auto waits = [&](MemberIndex member) { return member != kFrame && visited[member.position()] == 0; };
+    const auto take = [&](MemberIndex member) {
+        visited[member.position()] = 1;
+        visit(member);
+    };
     for (std::int32_t m = 0; m < static_cast<std::int32_t>(train.members.size()); ++m) {
-        for (MemberIndex under{m}; under != kFrame && !visited[under.position()]; under = rides_on(train, under))
+        // Most members stand behind what they ride on; the others wait on a path down to it.
+        for (MemberIndex under = rides_on(train, {m}); waits({m}) && waits(under); under = rides_on(train, under))
             path.push_back(under);
-        for (; !path.empty(); path.pop_back()) {
-            visited[path.back().position()] = true;
-            visit(path.back());
-        }
+        for (; !path.empty(); path.pop_back()) take(path.back());
+        if (waits({m})) take({m});
     }
 }
 
