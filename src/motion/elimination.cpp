@@ -300,7 +300,7 @@ void Elimination::eliminate_column(Pivot pivot) {
     set_aside(pivot.row, pivot.column);
 }
 
-// Walks two rows of terms by rising column: visit(term of a or null, term of b or null).
+// Walks two rows of terms by rising column: visit(column, term of a or null, term of b or null).
 template <class Visit>
 void merge_terms(std::span<const Term> a, std::span<const Term> b, Visit visit) {
     std::size_t i = 0;
@@ -308,7 +308,7 @@ void merge_terms(std::span<const Term> a, std::span<const Term> b, Visit visit) 
     while (i < a.size() || j < b.size()) {
         const bool take_a = j == b.size() || (i < a.size() && a[i].column <= b[j].column);
         const bool take_b = i == a.size() || (j < b.size() && b[j].column <= a[i].column);
-        visit(take_a ? &a[i] : nullptr, take_b ? &b[j] : nullptr);
+        visit(take_a ? a[i].column : b[j].column, take_a ? &a[i] : nullptr, take_b ? &b[j] : nullptr);
         i += take_a ? 1 : 0;
         j += take_b ? 1 : 0;
     }
@@ -329,19 +329,19 @@ bool Elimination::combine_words(std::int32_t target, std::int32_t source, std::i
     auto end = begin;
     std::uint64_t content = 0;
     bool overflow = false;
-    merge_terms(reduced_.terms_of(row(target)), reduced_.terms_of(row(source)), [&](const Term* t, const Term* s) {
-        const std::int32_t at = t != nullptr ? t->column : s->column;
-        if (at == column || state(at) == ColumnState::zero) return;
-        std::int64_t left = 0;
-        std::int64_t right = 0;
-        std::int64_t sum = 0;
-        overflow |= t != nullptr && __builtin_mul_overflow(target_factor, t->coefficient, &left);
-        overflow |= s != nullptr && __builtin_mul_overflow(source_factor, s->coefficient, &right);
-        overflow |= __builtin_add_overflow(left, right, &sum) || sum == INT64_MIN;
-        if (sum == 0) return;
-        terms[end++] = {at, sum};
-        content = content == 1 ? 1 : detail::gcd_words(content, detail::word_magnitude(sum));
-    });
+    merge_terms(reduced_.terms_of(row(target)), reduced_.terms_of(row(source)),
+                [&](std::int32_t at, const Term* t, const Term* s) {
+                    if (at == column || state(at) == ColumnState::zero) return;
+                    std::int64_t left = 0;
+                    std::int64_t right = 0;
+                    std::int64_t sum = 0;
+                    overflow |= t != nullptr && __builtin_mul_overflow(target_factor, t->coefficient, &left);
+                    overflow |= s != nullptr && __builtin_mul_overflow(source_factor, s->coefficient, &right);
+                    overflow |= __builtin_add_overflow(left, right, &sum) || sum == INT64_MIN;
+                    if (sum == 0) return;
+                    terms[end++] = {at, sum};
+                    content = content == 1 ? 1 : detail::gcd_words(content, detail::word_magnitude(sum));
+                });
     terms.resize(overflow ? begin : end);
     if (overflow) return false;
 
@@ -364,16 +364,16 @@ void Elimination::combine_large(std::int32_t target, std::int32_t source, std::i
     std::vector<std::int32_t> columns;
     std::vector<Ratio> sums;
     Ratio content;
-    merge_terms(reduced_.terms_of(row(target)), reduced_.terms_of(row(source)), [&](const Term* t, const Term* s) {
-        const std::int32_t at = t != nullptr ? t->column : s->column;
-        if (at == column || state(at) == ColumnState::zero) return;
-        Ratio sum = t != nullptr ? coefficient(target, *t) * target_factor : Ratio();
-        if (s != nullptr) sum -= coefficient(source, *s) * source_factor;
-        if (sum.is_zero()) return;
-        content = whole_gcd(content, sum);
-        columns.push_back(at);
-        sums.push_back(std::move(sum));
-    });
+    merge_terms(reduced_.terms_of(row(target)), reduced_.terms_of(row(source)),
+                [&](std::int32_t at, const Term* t, const Term* s) {
+                    if (at == column || state(at) == ColumnState::zero) return;
+                    Ratio sum = t != nullptr ? coefficient(target, *t) * target_factor : Ratio();
+                    if (s != nullptr) sum -= coefficient(source, *s) * source_factor;
+                    if (sum.is_zero()) return;
+                    content = whole_gcd(content, sum);
+                    columns.push_back(at);
+                    sums.push_back(std::move(sum));
+                });
 
     const auto begin = static_cast<std::int32_t>(reduced_.terms.size());
     std::size_t bits = 0;
@@ -399,13 +399,13 @@ void Elimination::replace_terms(std::int32_t target, std::int32_t begin) {
     changed.length = static_cast<std::int32_t>(reduced_.terms.size()) - begin;
     changed.unknowns = 0;
     changed.weight = changed.length;
-    merge_terms(reduced_.terms_of(before), reduced_.terms_of(changed), [&](const Term* was, const Term* is) {
-        const std::int32_t column = was != nullptr ? was->column : is->column;
-        if (!is_unknown(column)) return;
-        if (is != nullptr) ++changed.unknowns;
-        if (was == nullptr) link(target, column);
-        if (is == nullptr) column_lost_row(column);
-    });
+    merge_terms(reduced_.terms_of(before), reduced_.terms_of(changed),
+                [&](std::int32_t column, const Term* was, const Term* is) {
+                    if (!is_unknown(column)) return;
+                    if (is != nullptr) ++changed.unknowns;
+                    if (was == nullptr) link(target, column);
+                    if (is == nullptr) column_lost_row(column);
+                });
     if (changed.unknowns <= 1) short_rows_.push_back(target);
 }
 

@@ -18,7 +18,7 @@ ClosestCopies closest_copies(const Placement& placement, MemberIndex a, MemberIn
     const int first_of_a = placement.first_place[a.position()];
     const int first_of_b = placement.first_place[b.position()];
     for (int k = 0; first_of_a + k < placement.first_place[a.position() + 1]; ++k) {
-        const Place& place = placement.places[static_cast<std::size_t>(first_of_a + k)];
+        const Place& place = placement[PlaceIndex{first_of_a + k}];
         if (place.own_copy != k + 1) break;
         round.emplace_back(place.turns_from_first.fraction(), k);
     }

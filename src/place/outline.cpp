@@ -89,7 +89,8 @@ std::vector<double> ToothOutline::tooth_directions(double tooth_rad, double midd
     const double all = std::round(kTurn / pitch_rad_);
     const double last = std::min(first + all - 1.0, std::floor((middle_rad + width - tooth_rad) / pitch_rad_ + 0.5));
     std::vector<double> directions;
-    for (double k = first; k <= last; k += 1.0) directions.push_back(tooth_rad + k * pitch_rad_);
+    const int count = static_cast<int>(last - first) + 1;
+    for (int k = 0; k < count; ++k) directions.push_back(tooth_rad + (first + k) * pitch_rad_);
     return directions;
 }
 

@@ -52,7 +52,7 @@ class Placer {
     }
 
   private:
-    Layout& layout_on(MemberIndex carrier) { return layouts_[static_cast<std::size_t>(carrier.value + 1)]; }
+    Layout& layout_on(MemberIndex carrier) { return layouts_[MemberIndex{carrier.value + 1}.position()]; }
 
     std::int32_t root_of(std::int32_t m) {
         while (coaxial_with_[static_cast<std::size_t>(m)] != m) {
