@@ -88,8 +88,9 @@ std::vector<double> ToothOutline::tooth_directions(double tooth_rad, double midd
     const double first = std::ceil((middle_rad - width - tooth_rad) / pitch_rad_ - 0.5);
     const double all = std::round(kTurn / pitch_rad_);
     const double last = std::min(first + all - 1.0, std::floor((middle_rad + width - tooth_rad) / pitch_rad_ + 0.5));
-    std::vector<double> directions;
     const int count = static_cast<int>(last - first) + 1;
+    std::vector<double> directions;
+    directions.reserve(static_cast<std::size_t>(std::max(count, 0)));
     for (int k = 0; k < count; ++k) directions.push_back(tooth_rad + (first + k) * pitch_rad_);
     return directions;
 }
