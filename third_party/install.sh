@@ -1,16 +1,19 @@
 #!/bin/sh
 # Installs every package that building and testing Couplet needs. Does nothing, and needs no root, where all are there.
-# Tried on Debian 12. The lists for dnf, pacman and brew are written from their package indexes and were never run.
+# Tried on Debian 12. The lists for dnf, pacman and brew are written from their package indexes and were never run; the
+# font B612 on Arch, and stb's headers with brew, have to be had from their makers.
 set -eu
 
 debian="g++ cmake ninja-build pkg-config clang-format libgmp-dev libfmt-dev libtomlplusplus-dev nlohmann-json3-dev
         libcli11-dev libgtest-dev libbenchmark-dev libflint-dev libeigen3-dev
-        libgeos-dev"
+        libgeos-dev libglm-dev libstb-dev libpng-dev fonts-b612"
 fedora="gcc-c++ cmake ninja-build pkgconf clang-tools-extra gmp-devel gmp-static fmt-devel tomlplusplus-devel json-devel
-        cli11-devel gtest-devel google-benchmark-devel flint-devel eigen3-devel geos-devel"
-arch="gcc cmake ninja pkgconf clang gmp fmt tomlplusplus nlohmann-json cli11 gtest benchmark flint eigen geos"
+        cli11-devel gtest-devel google-benchmark-devel flint-devel eigen3-devel geos-devel glm-devel
+        stb_truetype-devel libpng-devel libpng-static zlib-static polarsys-b612-fonts-all"
+arch="gcc cmake ninja pkgconf clang gmp fmt tomlplusplus nlohmann-json cli11 gtest benchmark flint eigen geos glm
+      stb libpng"
 homebrew="cmake ninja pkg-config clang-format gmp fmt tomlplusplus nlohmann-json cli11 googletest google-benchmark flint
-          eigen geos"
+          eigen geos glm libpng font-b612"
 
 as_root() {
     if [ "$(id -u)" -eq 0 ]; then

@@ -38,13 +38,17 @@ void deliver(const std::string& sheet, const SheetOptions& options) {
         print(sheet);
         return;
     }
+    deliver_file(sheet, *options.output, options.scene);
+}
+
+void deliver_file(const std::string& bytes, const std::string& output, const std::string& scene) {
     std::error_code ignored;
-    if (!options.scene.empty() && std::filesystem::equivalent(*options.output, options.scene, ignored))
-        throw UsageError(fmt::format("-o {} is the scene itself; name another file", in_quotes(*options.output)));
-    if (std::filesystem::is_other(*options.output, ignored))
-        write_through(*options.output, sheet);
+    if (!scene.empty() && std::filesystem::equivalent(output, scene, ignored))
+        throw UsageError(fmt::format("the output {} is the scene itself; name another file", in_quotes(output)));
+    if (std::filesystem::is_other(output, ignored))
+        write_through(output, bytes);
     else
-        save_scene_text(*options.output, sheet);
+        save_scene_text(output, bytes);
 }
 
 }  // namespace couplet

@@ -12,6 +12,9 @@ namespace couplet {
 // where it cannot be written.
 void deliver(const std::string& sheet, const SheetOptions& options);
 
+// Bytes into a file, in the same way. `scene` is the file that was read, or empty.
+void deliver_file(const std::string& bytes, const std::string& output, const std::string& scene);
+
 // Standard output, whole; std::runtime_error where it cannot be written.
 void print(const std::string& text);
 

@@ -24,6 +24,9 @@ struct Verb {
 // What two angles do I type for each joint coupling?
 [[nodiscard]] Verb add_couple_verb(CLI::App& program);
 
+// Does it move as it should? A picture at any instant.
+[[nodiscard]] Verb add_watch_verb(CLI::App& program);
+
 // Which ratios does the train offer?
 [[nodiscard]] Verb add_speeds_verb(CLI::App& program);
 

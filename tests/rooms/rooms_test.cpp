@@ -17,7 +17,7 @@ namespace fs = std::filesystem;
 const fs::path kRoot = COUPLET_ROOT;
 
 // In the order of the design: a room may include from itself and from rooms to its left.
-const std::vector<std::string> kRooms = {"exact", "train", "scene",  "motion", "couple", "tooth", "place",
+const std::vector<std::string> kRooms = {"exact", "train", "scene",  "motion", "couple", "tooth", "place", "solid",
                                          "find",  "sheet", "export", "view",   "record", "app",   "cli"};
 
 std::vector<fs::path> sources(const fs::path& folder) {

@@ -3,13 +3,13 @@
 #include <algorithm>
 #include <utility>
 
+#include "support/train_parts.hpp"
+
 namespace couplet {
 
 MemberIndex TrainBuilder::member(std::string name, MemberIndex rides_on) {
     const MemberIndex index{static_cast<std::int32_t>(members_.size())};
-    Member& added = members_.emplace_back();
-    added.name = std::move(name);
-    added.rides_on = rides_on;
+    members_.push_back(couplet::member(std::move(name), rides_on));
     gears_of_member_.emplace_back();
     return index;
 }
@@ -26,10 +26,8 @@ GearIndex TrainBuilder::gear(MemberIndex member, int teeth, bool internal) {
     });
     if (same != own.end()) return *same;
     const GearIndex index{static_cast<std::int32_t>(gears_.size())};
-    Gear& added = gears_.emplace_back();
-    added.member = member;
-    added.teeth = teeth;
-    added.internal = internal;
+    gears_.push_back(couplet::gear(member, teeth));
+    gears_.back().internal = internal;
     own.push_back(index);
     return index;
 }

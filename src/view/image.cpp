@@ -1,0 +1,56 @@
+#include "view/image.hpp"
+
+#include <png.h>
+
+#include <algorithm>
+#include <cstddef>
+#include <stdexcept>
+
+namespace couplet {
+namespace {
+
+bool is_opaque(const Image& image) {
+    for (std::size_t i = 3; i < image.rgba.size(); i += 4)
+        if (image.rgba[i] != 255) return false;
+    return true;
+}
+
+std::vector<std::uint8_t> without_alpha(const Image& image) {
+    std::vector<std::uint8_t> rgb(image.rgba.size() / 4 * 3);
+    for (std::size_t from = 0, to = 0; from < image.rgba.size(); from += 4, to += 3)
+        std::copy_n(&image.rgba[from], 3, &rgb[to]);
+    return rgb;
+}
+
+void expect_whole(const Image& image) {
+    const auto name = std::to_string(image.width) + " x " + std::to_string(image.height);
+    if (image.width <= 0 || image.height <= 0) throw std::runtime_error("an image of " + name + " pixels is empty");
+    const auto bytes = static_cast<std::size_t>(image.width) * static_cast<std::size_t>(image.height) * 4;
+    if (image.rgba.size() != bytes)
+        throw std::runtime_error("an image of " + name + " pixels takes " + std::to_string(bytes) +
+                                 " bytes; there are " + std::to_string(image.rgba.size()));
+}
+
+}  // namespace
+
+std::string png_bytes(const Image& image) {
+    expect_whole(image);
+    const bool opaque = is_opaque(image);
+    const std::vector<std::uint8_t> rgb = opaque ? without_alpha(image) : std::vector<std::uint8_t>();
+
+    png_image png{};
+    png.version = PNG_IMAGE_VERSION;
+    png.width = static_cast<png_uint_32>(image.width);
+    png.height = static_cast<png_uint_32>(image.height);
+    png.format = opaque ? PNG_FORMAT_RGB : PNG_FORMAT_RGBA;
+    png.flags = PNG_IMAGE_FLAG_FAST;
+    std::string bytes(PNG_IMAGE_PNG_SIZE_MAX(png), '\0');
+    png_alloc_size_t size = bytes.size();
+    const void* pixels = opaque ? rgb.data() : image.rgba.data();
+    if (png_image_write_to_memory(&png, bytes.data(), &size, 0, pixels, 0, nullptr) == 0)
+        throw std::runtime_error(std::string("the image cannot be written as PNG: ") + png.message);
+    bytes.resize(size);
+    return bytes;
+}
+
+}  // namespace couplet
