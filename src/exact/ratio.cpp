@@ -6,6 +6,9 @@
 #include <new>
 #include <optional>
 #include <stdexcept>
+#include <vector>
+
+#include "exact/smooth.hpp"
 
 namespace couplet {
 
@@ -183,8 +186,8 @@ std::optional<Words> small_cofactors(mpz_srcptr a, mpz_srcptr b) {
     return std::nullopt;
 }
 
-// a + b, or a - b, of large ratios whose denominators differ by small factors only: what is left is one gcd of the sum
-// and the common denominator, instead of two. Nothing where they do not.
+// a + b, or a - b, of large ratios whose denominators differ by small factors only, over the common denominator and not
+// reduced: what is left is one gcd, instead of two. False where they do not.
 bool add_alike(mpq_ptr sum, const View& a, const View& b, bool subtract) {
     const std::optional<Words> factors = small_cofactors(a.denominator(), b.denominator());
     if (!factors) return false;
@@ -194,13 +197,22 @@ bool add_alike(mpq_ptr sum, const View& a, const View& b, bool subtract) {
     mpz_mul_ui(mpq_denref(other.value), b.denominator(), factors->second);
     if (mpz_cmp(bottom, mpq_denref(other.value)) != 0) return false;
     mpz_mul_ui(mpq_numref(sum), a.numerator(), factors->first);
-    if (subtract) {
-        mpz_submul_ui(mpq_numref(sum), b.numerator(), factors->second);
-    } else {
-        mpz_addmul_ui(mpq_numref(sum), b.numerator(), factors->second);
-    }
-    mpq_canonicalize(sum);
+    const auto add = subtract ? mpz_submul_ui : mpz_addmul_ui;
+    add(mpq_numref(sum), b.numerator(), factors->second);
     return true;
+}
+
+// a + b of any large ratios over their least common denominator, not reduced.
+void add_unlike(mpq_ptr sum, const View& a, const View& b) {
+    static thread_local Scratch work;
+    mpz_ptr common = mpq_numref(work.value);
+    mpz_ptr cofactor = mpq_denref(work.value);
+    mpz_gcd(common, a.denominator(), b.denominator());
+    mpz_divexact(cofactor, b.denominator(), common);
+    mpz_mul(mpq_numref(sum), a.numerator(), cofactor);
+    mpz_mul(mpq_denref(sum), a.denominator(), cofactor);
+    mpz_divexact(cofactor, a.denominator(), common);
+    mpz_addmul(mpq_numref(sum), b.numerator(), cofactor);
 }
 
 bool fits(std::int64_t value) {
@@ -350,8 +362,21 @@ Ratio Ratio::sum(const Ratio& other, bool negate_other) const {
     const View a(*this);
     const View b(other);
     return compute_big([&](mpq_ptr q) {
-        if (!is_small() && !other.is_small() && add_alike(q, a, b, negate_other)) return;
-        negate_other ? mpq_sub(q, a.get(), b.get()) : mpq_add(q, a.get(), b.get());
+        if (!is_small() && !other.is_small() && add_alike(q, a, b, negate_other)) {
+            mpq_canonicalize(q);
+        } else {
+            negate_other ? mpq_sub(q, a.get(), b.get()) : mpq_add(q, a.get(), b.get());
+        }
+    });
+}
+
+Ratio smooth_sum(const Ratio& a, const Ratio& b) {
+    if (a.is_small() || b.is_small()) return a + b;
+    const View va(a);
+    const View vb(b);
+    return compute_big([&](mpq_ptr q) {
+        if (!add_alike(q, va, vb, false)) add_unlike(q, va, vb);
+        reduce_smooth(q);
     });
 }
 
@@ -397,6 +422,42 @@ std::strong_ordering operator<=>(const Ratio& a, const Ratio& b) noexcept {
     const View va(a);
     const View vb(b);
     return mpq_cmp(va.get(), vb.get()) <=> 0;
+}
+
+// What the divisor shares with any numerator it shares with their product, of which the remainder will do. Multiples of
+// the divisor, which would share all of it, go first.
+void divide_each(std::span<Ratio* const> values, const Ratio& divisor) {
+    if (divisor.is_small()) {
+        for (Ratio* value : values) *value /= divisor;
+        return;
+    }
+    const View whole(divisor);
+    Scratch shared;
+    Scratch work;
+    mpz_ptr product = mpq_denref(shared.value);
+    mpz_ptr remainder = mpq_numref(work.value);
+    mpz_ptr common = mpq_denref(work.value);
+    std::vector<Ratio*> others;
+    for (Ratio* value : values) {
+        mpz_tdiv_r(remainder, View(*value).numerator(), whole.numerator());
+        if (mpz_sgn(remainder) == 0) {
+            *value /= divisor;
+        } else {
+            others.push_back(value);
+            mpz_mul(product, product, remainder);
+            mpz_tdiv_r(product, product, whole.numerator());
+        }
+    }
+    mpz_gcd(product, product, whole.numerator());
+    for (Ratio* value : others) {
+        const View view(*value);
+        *value = compute_big([&](mpq_ptr q) {
+            mpz_gcd(common, view.numerator(), product);
+            mpz_divexact(mpq_numref(q), view.numerator(), common);
+            mpz_divexact(mpq_denref(q), whole.numerator(), common);
+            mpz_mul(mpq_denref(q), mpq_denref(q), view.denominator());
+        });
+    }
 }
 
 Ratio whole_gcd(const Ratio& a, const Ratio& b) {

@@ -19,7 +19,9 @@
 //           4  A row without unknowns is a relation among known columns. A column without rows is free.
 //           5  Values: provisional columns from the relations, for which the forward list is evaluated over one common
 //              denominator, without gcds; then forward list in order, then backward list from its end, each a sum over
-//              its row in lowest terms.
+//              its row in lowest terms. Two things keep gcds short: the denominator that provisional columns bring in
+//              is left out until the end and then divided by once for all; and without it denominators are made of
+//              pivots only, so that where these are products of small primes a sum shares no others with its own.
 // COST      linear in the size of the rows for trains that are chains or trees of sets; the values themselves grow by
 //           a few bits a stage, so that writing them all down is quadratic in the length of a chain, with the constant
 //           of one machine word multiplication per 64 bits.
@@ -62,7 +64,8 @@ struct Solution {
     std::vector<Ratio> values;
     // Unknown columns that no row decides.
     std::vector<std::int32_t> free_columns;
-    // Sums over the known columns that the rows force to 0; not independent of one another.
+    // Sums over the known columns that the rows force to 0, each with its last nonzero coefficient 1 and that column in
+    // no other; by that column.
     std::vector<std::vector<Ratio>> relations;
     // Rows that left machine words.
     int steps_beyond_words = 0;

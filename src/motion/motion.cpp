@@ -9,30 +9,6 @@ namespace couplet {
 
 namespace {
 
-// Brings the relations among drivers to reduced echelon form, each with its last nonzero coefficient 1 and that driver
-// in no other relation: later drivers are told by earlier ones.
-std::vector<Combination> reduce_relations(std::vector<std::vector<Ratio>> relations, std::size_t drivers) {
-    std::vector<Combination> reduced;
-    for (std::size_t column = drivers; column-- > 0;) {
-        const auto pivot = std::ranges::find_if(relations, [&](const auto& row) { return !row[column].is_zero(); });
-        if (pivot == relations.end()) continue;
-        Combination chosen(pivot->begin(), pivot->begin() + static_cast<std::ptrdiff_t>(drivers));
-        relations.erase(pivot);
-        const Ratio scale = chosen[column].inverse();
-        for (Ratio& value : chosen) value *= scale;
-        const auto clear = [&](std::vector<Ratio>& row) {
-            const Ratio factor = row[column];
-            if (factor.is_zero()) return;
-            for (std::size_t i = 0; i < drivers; ++i) row[i] -= factor * chosen[i];
-        };
-        for (auto& row : relations) clear(row);
-        for (auto& row : reduced) clear(row);
-        reduced.push_back(std::move(chosen));
-    }
-    std::ranges::reverse(reduced);
-    return reduced;
-}
-
 std::size_t last_nonzero(const Combination& relation) {
     const auto found = std::find_if(relation.rbegin(), relation.rend(), [](const Ratio& r) { return !r.is_zero(); });
     return static_cast<std::size_t>(relation.rend() - found) - 1;
@@ -101,18 +77,17 @@ Motion solve(const Train& train, const Setting& setting) {
 
     const std::size_t drivers = setting.drive.size();
     Solution solution = eliminate(rows, static_cast<std::int32_t>(drivers), Motion::kMostFreeParameters);
-    const std::vector<Combination> relations = reduce_relations(std::move(solution.relations), drivers);
 
     Motion motion;
     motion.drivers = setting.drive;
     motion.missing_drivers = static_cast<int>(solution.free_columns.size());
-    motion.freedom = motion.missing_drivers + static_cast<int>(drivers) - static_cast<int>(relations.size());
+    motion.freedom = motion.missing_drivers + static_cast<int>(drivers) - static_cast<int>(solution.relations.size());
     motion.free_parameters = solution.free_parameters;
     if (solution.free_columns.size() == solution.free_parameters)
         for (const std::int32_t column : solution.free_columns) motion.free_joints.push_back({column});
     motion.joint_rates = std::move(solution.values);
     motion.steps_beyond_words = solution.steps_beyond_words;
-    judge(motion, relations);
+    judge(motion, solution.relations);
     return motion;
 }
 

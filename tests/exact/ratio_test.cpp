@@ -6,6 +6,8 @@
 #include <cmath>
 #include <limits>
 #include <random>
+#include <string>
+#include <vector>
 
 #include "support/ratio_printer.hpp"
 
@@ -153,6 +155,48 @@ TEST_F(AgainstGmp, EveryOperationAgrees) {
             ASSERT_EQ((a / b).to_string(), by_gmp(a, b, mpq_div)) << a.to_string() << " / " << b.to_string();
         }
         ASSERT_EQ(a < b, (a - b).sign() < 0);
+    }
+}
+
+// A ratio of many limbs that shares few or many factors with others of its kind, all below 256, in its denominator.
+Ratio random_smooth_ratio(std::mt19937_64& bits, int factors) {
+    Ratio value = 1;
+    for (int i = 0; i < factors; ++i)
+        value *= Ratio(static_cast<std::int64_t>(bits() >> 2), 1 + static_cast<std::int64_t>(bits() % 250));
+    return bits() % 2 == 0 ? value : -value;
+}
+
+TEST_F(AgainstGmp, SumsOverSmoothDenominatorsAgree) {
+    std::mt19937_64 bits(251);
+    for (int i = 0; i < 3000; ++i) {
+        const Ratio a = random_smooth_ratio(bits, static_cast<int>(bits() % 60));
+        const Ratio unlike = random_smooth_ratio(bits, static_cast<int>(bits() % 60));
+        const Ratio alike =
+            a * Ratio(static_cast<std::int64_t>(bits() % 999) - 500, 1 + static_cast<std::int64_t>(bits() % 250));
+        const Ratio near_opposite = unlike - a;
+        for (const Ratio& b : {unlike, alike, near_opposite, -a})
+            ASSERT_EQ(smooth_sum(a, b).to_string(), by_gmp(a, b, mpq_add)) << a.to_string() << " + " << b.to_string();
+    }
+}
+
+TEST_F(AgainstGmp, QuotientsByOneDivisorAgree) {
+    std::mt19937_64 bits(949);
+    const Ratio small_part(std::int64_t{2} * 3 * 5 * 7 * 11 * 13 * 17 * 19);
+    for (int i = 0; i < 300; ++i) {
+        const Ratio part = Ratio(kMost - static_cast<std::int64_t>(bits() % 1000)) * small_part;
+        const Ratio divisor = i % 10 == 0 ? small_part : part * Ratio(static_cast<std::int64_t>(bits() >> 2) + 1);
+        std::vector<Ratio> values{0, divisor, -divisor * Ratio(3, 7), Ratio(5, 6), divisor / Ratio(11)};
+        // On odd turns one of them shares more than a word with the divisor.
+        if (i % 2 == 1) values.push_back(part);
+        for (int k = 0; k < 20; ++k) values.push_back(random_smooth_ratio(bits, static_cast<int>(bits() % 40)));
+        std::vector<std::string> expected;
+        std::vector<Ratio*> places;
+        for (Ratio& value : values) {
+            expected.push_back(by_gmp(value, divisor, mpq_div));
+            places.push_back(&value);
+        }
+        divide_each(places, divisor);
+        for (std::size_t k = 0; k < values.size(); ++k) ASSERT_EQ(values[k].to_string(), expected[k]) << i << ' ' << k;
     }
 }
 

@@ -181,6 +181,18 @@ TEST(AgainstFlint, FamiliesOfLongTrainsAgreeInEveryRate) {
     EXPECT_EQ(seen[Outcome::moves], 7);
 }
 
+TEST(AgainstFlint, LongTrainsOfFreedomTwoAgreeInEveryRate) {
+    FamilyTrain family = family_b(100, DriverPlace::far_end);
+    const MemberIndex near_end = family.setting.hold[0];
+    family.setting.hold.clear();
+    std::map<Outcome, int> seen;
+    ASSERT_NO_FATAL_FAILURE(expect_agreement(family.train, family.setting, &seen));
+    family.setting.drive.push_back({near_end, Ratio(7, 3)});
+    ASSERT_NO_FATAL_FAILURE(expect_agreement(family.train, family.setting, &seen));
+    EXPECT_EQ(seen[Outcome::free], 1);
+    EXPECT_EQ(seen[Outcome::moves], 1);
+}
+
 TEST(AgainstFlint, ThoseWhoCouldDriveAreThoseWhoseRateTheDriversDoNotFix) {
     int free_settings = 0;
     for (std::uint64_t seed = 2001; free_settings < 60; ++seed) {

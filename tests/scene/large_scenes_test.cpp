@@ -1,7 +1,6 @@
-// Scenes of the largest size, and large files that are no scenes: read or refused within seconds.
+// Scenes of the largest size, and large files that are no scenes: read or refused, and not in quadratic time, which
+// would take many minutes (CMakeLists.txt sets the limit).
 #include <gtest/gtest.h>
-
-#include <chrono>
 
 #include "scene/scene.hpp"
 #include "scene_texts.hpp"
@@ -10,15 +9,6 @@
 
 namespace couplet {
 namespace {
-
-// Fails where the test takes longer, sanitizers and all; anything quadratic would take many minutes.
-class LargeScene : public testing::Test {
-  protected:
-    void TearDown() override { EXPECT_LT(std::chrono::steady_clock::now() - start_, std::chrono::seconds(120)); }
-
-  private:
-    std::chrono::steady_clock::time_point start_ = std::chrono::steady_clock::now();
-};
 
 std::string number(int value) {
     return std::to_string(value);
@@ -38,7 +28,7 @@ std::string scene_of_100000_members() {
     return text;
 }
 
-TEST_F(LargeScene, OfAHundredThousandMembersIsRead) {
+TEST(LargeScene, OfAHundredThousandMembersIsRead) {
     const Train train = read_scene(scene_of_100000_members(), "s.toml");
     EXPECT_EQ(train.members.size(), 100000U);
     EXPECT_EQ(train.meshes.size(), 49999U);
@@ -47,7 +37,7 @@ TEST_F(LargeScene, OfAHundredThousandMembersIsRead) {
     EXPECT_EQ(train.members[99999].rides_on, MemberIndex{99998});
 }
 
-TEST_F(LargeScene, IsRewrittenInPlace) {
+TEST(LargeScene, IsRewrittenInPlace) {
     const std::string text = scene_of_100000_members();
     Train train = read_scene(text, "s.toml");
     train.gears[777].teeth = 3;
@@ -56,13 +46,13 @@ TEST_F(LargeScene, IsRewrittenInPlace) {
                                                "on = \"rider 49998\"\ncopies = 2\n"));
 }
 
-TEST_F(LargeScene, OfMoreMembersIsRefused) {
+TEST(LargeScene, OfMoreMembersIsRefused) {
     std::string text = "couplet = 1\n";
     for (int i = 0; i <= 100000; ++i) text += "[[member]]\nname = \"" + number(i) + "\"\n";
     EXPECT_EQ(refusal(text), "s.toml:200002: the scene has 100001 members; a scene has at most 100000 members");
 }
 
-TEST_F(LargeScene, OnOneLineIsReadAsQuickly) {
+TEST(LargeScene, OnOneLineIsReadAsQuickly) {
     std::string text = "couplet = 1\nmember = [";
     for (int i = 0; i < 100000; ++i)
         text += "{ name = \"" + number(i) + "\", gear = [{ bore = 1.5, teeth = 20, shift = 0.25 }], at = [0.5] },";
@@ -71,13 +61,13 @@ TEST_F(LargeScene, OnOneLineIsReadAsQuickly) {
     EXPECT_EQ(train.gears[99999].shift, Ratio(1, 4));
 }
 
-TEST_F(LargeScene, WithOneNameMisspeltNamesTheNearest) {
+TEST(LargeScene, WithOneNameMisspeltNamesTheNearest) {
     const std::string text = scene_of_100000_members();
     EXPECT_EQ(refusal(with(text, "on = \"rider 49998\"", "on = \"ridre 49998\"")),
               "s.toml:400001: 'on' in [[member]] names 'ridre 49998', which is no member; did you mean 'rider 49998'?");
 }
 
-TEST_F(LargeScene, InACycleIsRefused) {
+TEST(LargeScene, InACycleIsRefused) {
     const std::string refused = refusal(with(scene_of_100000_members(), "on = \"frame\"", "on = \"rider 49999\""));
     EXPECT_EQ(
         refused,
@@ -94,7 +84,7 @@ std::string random_bytes(std::size_t count, int least, int most) {
 
 constexpr std::size_t kMegabyte = 1000000;
 
-TEST_F(LargeScene, OfGarbageIsRefusedInItsFirstLines) {
+TEST(LargeScene, OfGarbageIsRefusedInItsFirstLines) {
     EXPECT_EQ(refusal(random_bytes(kMegabyte, 0, 255)),
               "s.toml:1: this is not valid UTF-8 text; save the scene as plain text in UTF-8");
     EXPECT_TRUE(refusal(random_bytes(kMegabyte, 32, 126)).starts_with("s.toml:1: this is not valid TOML: "));
@@ -105,7 +95,7 @@ TEST_F(LargeScene, OfGarbageIsRefusedInItsFirstLines) {
     EXPECT_TRUE(refusal(std::string(kMegabyte, '.')).starts_with("s.toml:1: a key has more than 16 parts"));
 }
 
-TEST_F(LargeScene, OfDeepNestingIsRefused) {
+TEST(LargeScene, OfDeepNestingIsRefused) {
     EXPECT_EQ(
         refusal("a = " + std::string(kMegabyte, '[')),
         "s.toml:1: this is not valid TOML: exceeded maximum nested value depth of 32; a scene nests at most a few "
@@ -118,20 +108,20 @@ TEST_F(LargeScene, OfDeepNestingIsRefused) {
     EXPECT_TRUE(refusal(dots + " = 1").starts_with("s.toml:1: a key has more than 16 parts"));
 }
 
-TEST_F(LargeScene, OfManyUnknownKeysIsRefusedByTheFirst) {
+TEST(LargeScene, OfManyUnknownKeysIsRefusedByTheFirst) {
     std::string text = "couplet = 1\n";
     for (int i = 99999; i >= 0; --i) text += "key" + number(i) + " = 1\n";
     EXPECT_TRUE(refusal(text).starts_with("s.toml:2: unknown key 'key99999' in the scene; the keys here are"));
 }
 
-TEST_F(LargeScene, OfManyWrongDriversIsRefusedByTheFirst) {
+TEST(LargeScene, OfManyWrongDriversIsRefusedByTheFirst) {
     std::string text = scene_of_100000_members() + "[[setting]]\nname = \"s\"\n[setting.drive]\n";
     for (int i = 99999; i >= 0; --i) text += "\"whele " + number(i) + "\" = 1\n";
     EXPECT_TRUE(refusal(text).starts_with(
         "s.toml:500003: 'drive' in [[setting]] names 'whele 99999', which is no member; did you mean"));
 }
 
-TEST_F(LargeScene, BeyondTheLimitOfBytesIsRefused) {
+TEST(LargeScene, BeyondTheLimitOfBytesIsRefused) {
     EXPECT_EQ(refusal("couplet = 1\n" + std::string(kMostSceneBytes, '#')),
               "s.toml: the file is larger than 64 MiB; give a scene file");
     EXPECT_EQ(refusal("couplet = 1\n#" + std::string(kMostSceneBytes - 13, 'x')), "read, with 0 members");

@@ -2,23 +2,10 @@
 
 #include <gtest/gtest.h>
 
+#include "support/train_parts.hpp"
+
 namespace couplet {
 namespace {
-
-Member member(std::string name, MemberIndex rides_on = kFrame) {
-    Member made;
-    made.name = std::move(name);
-    made.rides_on = rides_on;
-    return made;
-}
-
-Gear gear(MemberIndex on, int teeth, std::string name = "") {
-    Gear made;
-    made.member = on;
-    made.name = std::move(name);
-    made.teeth = teeth;
-    return made;
-}
 
 // A sun, a carrier without gears, and a planet with two gears riding on the carrier.
 Train stepped_train() {
