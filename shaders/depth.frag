@@ -1,1 +1,2 @@
-void main() {}
+in vec3 position;
+void main() { leave_out_the_cut(position); }

@@ -1,19 +1,21 @@
 #!/bin/sh
 # Installs every package that building and testing Couplet needs. Does nothing, and needs no root, where all are there.
 # Tried on Debian 12. The lists for dnf, pacman and brew are written from their package indexes and were never run; the
-# font B612 on Arch, and stb's headers with brew, have to be had from their makers.
+# font B612 on Arch, and stb's headers and an EGL with brew, have to be had from their makers.
 set -eu
 
 debian="g++ cmake ninja-build pkg-config clang-format libgmp-dev libfmt-dev libtomlplusplus-dev nlohmann-json3-dev
         libcli11-dev libgtest-dev libbenchmark-dev libflint-dev libeigen3-dev
-        libgeos-dev libglm-dev libstb-dev libpng-dev fonts-b612"
+        libgeos-dev libglm-dev libstb-dev libpng-dev zlib1g-dev fonts-b612 python3-glad libegl-dev libegl1
+        libegl-mesa0 libgl1-mesa-dri"
 fedora="gcc-c++ cmake ninja-build pkgconf clang-tools-extra gmp-devel gmp-static fmt-devel tomlplusplus-devel json-devel
         cli11-devel gtest-devel google-benchmark-devel flint-devel eigen3-devel geos-devel glm-devel
-        stb_truetype-devel libpng-devel libpng-static zlib-static polarsys-b612-fonts-all"
+        stb_truetype-devel libpng-devel libpng-static zlib-static polarsys-b612-fonts-all python3-glad
+        mesa-libEGL-devel mesa-dri-drivers"
 arch="gcc cmake ninja pkgconf clang gmp fmt tomlplusplus nlohmann-json cli11 gtest benchmark flint eigen geos glm
-      stb libpng"
+      stb libpng python-glad mesa"
 homebrew="cmake ninja pkg-config clang-format gmp fmt tomlplusplus nlohmann-json cli11 googletest google-benchmark flint
-          eigen geos glm libpng font-b612"
+          eigen geos glm libpng font-b612 glad"
 
 as_root() {
     if [ "$(id -u)" -eq 0 ]; then

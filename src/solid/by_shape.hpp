@@ -13,7 +13,8 @@ namespace couplet {
 [[nodiscard]] Solid turned_solid(const TurnedShape& turned, double tolerance_mm);
 [[nodiscard]] Solid bar_solid(const BarShape& bar, double tolerance_mm);
 
-// A chamfer that may be left out within the tolerance is left out; none takes more than its share of a thickness.
+// A chamfer of up to twice the tolerance, whose edge moves by hardly more than that, is left out; none takes more than
+// its share of a thickness.
 [[nodiscard]] double chamfer_for(double wished_mm, double thickness_mm, double tolerance_mm);
 
 // The rim's outer diameter: a usual one where the shape's has no room for the teeth.

@@ -21,7 +21,7 @@ PlanePoint along(const PlanePoint& from, double distance_mm, const PlanePoint& d
 
 // The lines on both sides move by the distance, so their corner moves along the mean normal, and farther.
 PlanePoint inset_point(const ContourPoint& p, double distance_mm) {
-    constexpr double kSharpest = 0.3;
+    constexpr double kSharpest = 0.1;
     const PlanePoint sum{p.before.x_mm + p.after.x_mm, p.before.y_mm + p.after.y_mm};
     return along(p.at, -distance_mm / std::max(kSharpest, 1.0 + dot(p.before, p.after)), sum);
 }
@@ -88,7 +88,7 @@ std::size_t first_on_hull(std::span<const Hole> discs) {
 // Points at one place become one.
 void add_hull_point(std::vector<ContourPoint>& points, const PlanePoint& at, const PlanePoint& normal, double same_mm) {
     if (!points.empty() && std::hypot(at.x_mm - points.back().at.x_mm, at.y_mm - points.back().at.y_mm) < same_mm) {
-        points.back() = corner_of(points.back().at, points.back().before, normal);
+        points.back().after = normal;
         return;
     }
     points.push_back({at, normal, normal});
@@ -107,7 +107,7 @@ void add_hull_arc(std::vector<ContourPoint>& points, const Hole& disc, double fr
 void join_ends(std::vector<ContourPoint>& points, double same_mm) {
     const PlanePoint gap = difference(points.back().at, points.front().at);
     if (points.size() < 2 || std::hypot(gap.x_mm, gap.y_mm) >= same_mm) return;
-    points.front() = corner_of(points.front().at, points.back().before, points.front().after);
+    points.front().before = points.back().before;
     points.pop_back();
 }
 
@@ -204,6 +204,7 @@ Contour hull_contour(std::span<const Hole> discs, double tolerance_mm) {
         current = next.disc;
     }
     join_ends(contour.points, same_mm);
+    for (ContourPoint& p : contour.points) p = corner_of(p.at, p.before, p.after);
     return contour;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <tuple>
 
@@ -97,29 +98,13 @@ Sector::Run run_between_directions(const std::vector<PlanePoint>& directions, co
     return run_between(nearest_to(directions, from), nearest_to(directions, to), directions.size());
 }
 
-double length_round(const Slot& slot) {
-    const PlanePoint line = difference(slot.to, slot.from);
-    return kTurn * slot.half_width_mm + 2.0 * std::sqrt(dot(line, line));
-}
-
-// How far along the slot's edge its point nearest to `p` is, from the side of the line's beginning, counter-clockwise.
-double place_round(const Slot& slot, const PlanePoint& p) {
-    const PlanePoint line = difference(slot.to, slot.from);
-    const double length = std::sqrt(dot(line, line));
-    const PlanePoint along = length > 0.0 ? PlanePoint{line.x_mm / length, line.y_mm / length} : PlanePoint{1.0, 0.0};
-    const double quarter = kTurn / 4.0 * slot.half_width_mm;
-    const PlanePoint from_start = difference(p, slot.from);
-    const double at = dot(from_start, along);
-    const double aside = cross(along, from_start);
-    if (at >= length) return length + quarter + slot.half_width_mm * std::atan2(aside, at - length);
-    if (at > 0.0) return aside < 0.0 ? at : 2.0 * length + 2.0 * quarter - at;
-    // Behind the beginning, from a quarter turn on.
-    return 2.0 * length + 3.0 * quarter - slot.half_width_mm * std::atan2(aside, -at);
+double direction_from(const PlanePoint& middle, const PlanePoint& p) {
+    return std::atan2(p.y_mm - middle.y_mm, p.x_mm - middle.x_mm);
 }
 
 }  // namespace
 
-Band::Band(const Loop& outer, const Loop& inner, const PlanePoint& middle)
+FaceBand::FaceBand(const Loop& outer, const Loop& inner, const PlanePoint& middle)
     : outer_(outer),
       inner_(inner),
       middle_(middle),
@@ -127,22 +112,14 @@ Band::Band(const Loop& outer, const Loop& inner, const PlanePoint& middle)
       inner_directions_(directions_of(inner, middle)),
       inner_reach_mm_(farthest_reach(inner, middle)) {}
 
-Sector::Run Band::outer_run(const PlanePoint& from, const PlanePoint& to) const {
-    return run_between_directions(outer_directions_, from, to);
-}
-
-Sector::Run Band::inner_run(const PlanePoint& from, const PlanePoint& to) const {
-    return run_between_directions(inner_directions_, from, to);
-}
-
-bool Band::is_free(const Sector& sector) const {
+bool FaceBand::is_free(const Sector& sector) const {
     return std::ranges::none_of(taken_, [&](const Sector& other) {
         return runs_overlap(sector.outer, other.outer, outer_.size()) ||
                runs_overlap(sector.inner, other.inner, inner_.size());
     });
 }
 
-std::vector<PlanePoint> Band::boundary_of(const Sector& sector) const {
+std::vector<PlanePoint> FaceBand::boundary_of(const Sector& sector) const {
     std::vector<PlanePoint> boundary;
     for (std::size_t i = 0; i <= sector.outer.lines; ++i)
         boundary.push_back(in_plane(outer_[(sector.outer.first + i) % outer_.size()]));
@@ -151,18 +128,19 @@ std::vector<PlanePoint> Band::boundary_of(const Sector& sector) const {
     return boundary;
 }
 
-std::optional<Sector> Band::sector_round(const Hole& hole, double half_rad) const {
+std::optional<Sector> FaceBand::sector_round(const Hole& hole, double half_rad) const {
     const PlanePoint to_hole = difference(hole.centre, middle_);
     const double distance = std::sqrt(dot(to_hole, to_hole));
     // Farther round, a round inner loop's lines point at the hole.
     const double cosine = (inner_reach_mm_ + hole.diameter_mm / 2.0) / distance;
     if (cosine >= 1.0) return std::nullopt;
     const double half = std::min(half_rad, 0.95 * std::acos(cosine));
-    const double direction = std::atan2(to_hole.y_mm, to_hole.x_mm);
+    const double direction = direction_from(middle_, hole.centre);
     for (const double share : {1.0, 0.8, 0.6}) {
         const PlanePoint from = direction_at(direction - share * half);
         const PlanePoint to = direction_at(direction + share * half);
-        const Sector sector{outer_run(from, to), inner_run(from, to), direction < 0.0 ? direction + kTurn : direction};
+        const Sector sector{run_between_directions(outer_directions_, from, to),
+                            run_between_directions(inner_directions_, from, to), direction};
         if (is_free(sector) && is_clear(hole, boundary_of(sector))) return sector;
     }
     return std::nullopt;
@@ -205,17 +183,65 @@ void FlatFace::fill_strip(std::span<const std::uint32_t> polygon) {
     }
 }
 
-// Places round the slot, counted on beyond a full turn; the first is the one nearest to `start`.
-std::vector<double> FlatFace::progress_along(const Chain& chain, const Slot& slot, double start) const {
-    const double round = length_round(slot);
+// Directions from the middle, counted on beyond a full turn; the first is the one nearest to `start`.
+std::vector<double> FlatFace::progress_along(const Chain& chain, const PlanePoint& middle, double start) const {
     std::vector<double> progress;
     progress.reserve(chain.size());
     double last = start;
     for (const std::uint32_t vertex : chain) {
-        last += std::remainder(place_round(slot, at(vertex)) - last, round);
+        last += std::remainder(direction_from(middle, at(vertex)) - last, kTurn);
         progress.push_back(last);
     }
     return progress;
+}
+
+void FlatFace::fill_fan(std::span<const std::uint32_t> chain, std::uint32_t apex) {
+    for (std::size_t i = 0; i + 1 < chain.size(); ++i) add_triangle(chain[i], chain[i + 1], apex);
+}
+
+std::vector<FlatFace::Ahead> FlatFace::in_order(std::span<const std::uint32_t> right,
+                                                std::span<const std::uint32_t> left, const PlanePoint& along) const {
+    std::vector<Ahead> ahead;
+    std::size_t i = 0;
+    std::size_t j = 0;
+    while (i < right.size() || j < left.size()) {
+        const bool take_left =
+            i == right.size() || (j < left.size() && dot(at(left[j]), along) < dot(at(right[i]), along));
+        ahead.push_back({take_left ? left[j++] : right[i++], take_left});
+    }
+    return ahead;
+}
+
+// The usual sweep (any text on computational geometry): points that cannot be cut off yet wait; a point on the other
+// chain sees them all, one on the same chain those that it has not to look round a corner for.
+void FlatFace::fill_monotone(std::span<const std::uint32_t> right, std::span<const std::uint32_t> left,
+                             const PlanePoint& along) {
+    const std::vector<Ahead> ahead = in_order(right, left, along);
+    std::vector<Ahead> waiting{ahead[0], ahead[1]};
+    const auto cut_off = [&](const Ahead& second, const Ahead& first, std::uint32_t point) {
+        if (second.left)
+            add_triangle(first.vertex, point, second.vertex);
+        else
+            add_triangle(first.vertex, second.vertex, point);
+    };
+    for (std::size_t k = 2; k < ahead.size(); ++k) {
+        const Ahead& point = ahead[k];
+        const Ahead last = waiting.back();
+        if (point.left != last.left || k + 1 == ahead.size()) {
+            for (std::size_t i = 0; i + 1 < waiting.size(); ++i) cut_off(waiting[i + 1], waiting[i], point.vertex);
+            waiting = {last, point};
+            continue;
+        }
+        while (waiting.size() > 1) {
+            const Ahead& second = waiting.back();
+            const Ahead& first = waiting[waiting.size() - 2];
+            const double turn = twice_area(first.vertex, second.vertex, point.vertex);
+            if (point.left ? turn >= 0.0 : turn <= 0.0) break;
+            cut_off(second, first, point.vertex);
+            waiting.pop_back();
+        }
+        waiting.push_back(point);
+    }
 }
 
 bool FlatFace::folds(const Chain& outer, const Chain& inner, Step step) const {
@@ -223,73 +249,115 @@ bool FlatFace::folds(const Chain& outer, const Chain& inner, Step step) const {
     return twice_area(outer[step.outer], third, inner[step.inner]) <= 0.0;
 }
 
-// Of the two triangles that go on, the one that gets less far round, unless only the other one is no fold.
-std::vector<FlatFace::Step> FlatFace::even_steps(const Chain& outer, const Chain& inner, const Slot& slot) const {
-    const std::vector<double> on_outer = progress_along(outer, slot, place_round(slot, at(outer.front())));
-    const std::vector<double> on_inner = progress_along(inner, slot, on_outer.front());
+// Of the two triangles that go on, the one that gets less far round.
+std::vector<FlatFace::Step> FlatFace::even_steps(const Chain& outer, const Chain& inner,
+                                                 const PlanePoint& middle) const {
+    const std::vector<double> on_outer = progress_along(outer, middle, direction_from(middle, at(outer.front())));
+    const std::vector<double> on_inner = progress_along(inner, middle, on_outer.front());
     std::vector<Step> steps;
     steps.reserve(outer.size() + inner.size());
     std::uint32_t i = 0;
     std::uint32_t j = 0;
     while (i + 1 < outer.size() || j + 1 < inner.size()) {
-        bool along_outer = j + 1 == inner.size();
-        if (!along_outer && i + 1 < outer.size()) {
-            const bool outer_folds = folds(outer, inner, {i, j, true});
-            const bool inner_folds = folds(outer, inner, {i, j, false});
-            const bool less_far = on_outer[i] + on_outer[i + 1] <= on_inner[j] + on_inner[j + 1];
-            along_outer = outer_folds == inner_folds ? less_far : inner_folds;
-        }
+        const bool along_outer = j + 1 == inner.size() || (i + 1 < outer.size() && on_outer[i] + on_outer[i + 1] <=
+                                                                                       on_inner[j] + on_inner[j + 1]);
         steps.push_back({i, j, along_outer});
         ++(along_outer ? i : j);
     }
     return steps;
 }
 
-// Of all ways along both chains the one with the fewest folds, and of those the one with the shortest cuts: found from
-// the end, by what is left from each pair of points.
-std::vector<FlatFace::Step> FlatFace::best_steps(const Chain& outer, const Chain& inner) const {
-    const std::size_t columns = inner.size();
-    struct Left {
-        std::size_t folds = 0;
-        double cuts_mm = 0.0;
-        bool along_outer = false;
+namespace {
+
+// What is left of a way along two chains from a pair of their points on.
+struct Left {
+    std::size_t folds = std::numeric_limits<std::size_t>::max() / 2;
+    double cuts_mm = 0.0;
+    bool along_outer = false;
+
+    [[nodiscard]] bool is_less_than(const Left& other) const {
+        return std::tie(folds, cuts_mm) < std::tie(other.folds, other.cuts_mm);
+    }
+};
+
+// One for each pair of points that lies near a given way.
+class LeftFromPairs {
+  public:
+    LeftFromPairs(std::size_t outer_points, std::size_t inner_points, std::size_t reach) : rows_(outer_points) {
+        for (Row& row : rows_) row = {inner_points, 0, {}};
+        reach_ = reach;
+        last_ = inner_points - 1;
+    }
+
+    void pass(std::size_t i, std::size_t j) {
+        rows_[i].first = std::min(rows_[i].first, j > reach_ ? j - reach_ : 0);
+        rows_[i].last = std::max(rows_[i].last, std::min(j + reach_, last_));
+    }
+    void make_room() {
+        for (Row& row : rows_) row.left.resize(row.last - row.first + 1);
+    }
+    [[nodiscard]] std::size_t first(std::size_t i) const { return rows_[i].first; }
+    [[nodiscard]] std::size_t last(std::size_t i) const { return rows_[i].last; }
+    [[nodiscard]] bool has(std::size_t i, std::size_t j) const {
+        return i < rows_.size() && j >= rows_[i].first && j <= rows_[i].last;
+    }
+    Left& at(std::size_t i, std::size_t j) { return rows_[i].left[j - rows_[i].first]; }
+
+  private:
+    struct Row {
+        std::size_t first;
+        std::size_t last;
+        std::vector<Left> left;
     };
-    std::vector<Left> left(outer.size() * columns);
+    std::vector<Row> rows_;
+    std::size_t reach_ = 0;
+    std::size_t last_ = 0;
+};
+
+}  // namespace
+
+// Of all ways along both chains that stay near the given one, the one with the fewest folds, and of those the one with
+// the shortest cuts: found from the end, by what is left from each pair of points.
+std::vector<FlatFace::Step> FlatFace::best_steps(const Chain& outer, const Chain& inner,
+                                                 const std::vector<Step>& near) const {
+    constexpr std::size_t kFew = 1U << 14U;
+    constexpr std::size_t kNear = 24;
+    LeftFromPairs left(outer.size(), inner.size(), outer.size() * inner.size() <= kFew ? inner.size() : kNear);
+    for (const Step& step : near) left.pass(step.outer, step.inner);
+    left.pass(outer.size() - 1, inner.size() - 1);
+    left.make_room();
     const auto by_way_of = [&](std::uint32_t i, std::uint32_t j, bool along_outer) {
-        const std::size_t next = along_outer ? (i + 1) * columns + j : i * columns + j + 1;
-        const double cut =
-            std::sqrt(along_outer ? square(at(outer[i + 1]), at(inner[j])) : square(at(outer[i]), at(inner[j + 1])));
-        return Left{left[next].folds + (folds(outer, inner, {i, j, along_outer}) ? 1U : 0U), left[next].cuts_mm + cut,
-                    along_outer};
+        const std::size_t to_i = along_outer ? i + 1 : i;
+        const std::size_t to_j = along_outer ? j : j + 1;
+        if (!left.has(to_i, to_j)) return Left{};
+        const Left& then = left.at(to_i, to_j);
+        return Left{then.folds + (folds(outer, inner, {i, j, along_outer}) ? 1U : 0U),
+                    then.cuts_mm + std::sqrt(square(at(outer[to_i]), at(inner[to_j]))), along_outer};
     };
+    left.at(outer.size() - 1, inner.size() - 1).folds = 0;
     for (auto i = static_cast<std::uint32_t>(outer.size()); i-- > 0;)
-        for (auto j = static_cast<std::uint32_t>(columns); j-- > 0;) {
-            const bool outer_ends = i + 1 == outer.size();
-            const bool inner_ends = j + 1 == columns;
-            if (outer_ends && inner_ends) continue;
-            Left best = by_way_of(i, j, inner_ends);
-            if (!outer_ends && !inner_ends) {
-                const Left other = by_way_of(i, j, true);
-                if (std::tie(other.folds, other.cuts_mm) < std::tie(best.folds, best.cuts_mm)) best = other;
-            }
-            left[i * columns + j] = best;
+        for (auto j = static_cast<std::uint32_t>(left.last(i) + 1); j-- > left.first(i);) {
+            if (i + 1 == outer.size() && j + 1 == inner.size()) continue;
+            const Left along_inner = by_way_of(i, j, false);
+            const Left along_outer = by_way_of(i, j, true);
+            left.at(i, j) = along_outer.is_less_than(along_inner) ? along_outer : along_inner;
         }
     std::vector<Step> steps;
     std::uint32_t i = 0;
     std::uint32_t j = 0;
-    while (i + 1 < outer.size() || j + 1 < columns) {
-        const bool along_outer = left[i * columns + j].along_outer;
+    while (i + 1 < outer.size() || j + 1 < inner.size()) {
+        const bool along_outer = left.at(i, j).along_outer;
         steps.push_back({i, j, along_outer});
         ++(along_outer ? i : j);
     }
     return steps;
 }
 
-// Both chains run the same way round the slot, the metal on the left of the outer one.
-void FlatFace::fill_between(const Chain& outer, const Chain& inner, const Slot& slot) {
-    std::vector<Step> steps = even_steps(outer, inner, slot);
+// Both chains run the same way round the middle, the metal on the left of the outer one.
+void FlatFace::fill_between(const Chain& outer, const Chain& inner, const PlanePoint& middle) {
+    std::vector<Step> steps = even_steps(outer, inner, middle);
     if (std::ranges::any_of(steps, [&](const Step& step) { return folds(outer, inner, step); }))
-        steps = best_steps(outer, inner);
+        steps = best_steps(outer, inner, steps);
     for (const Step& step : steps) {
         const std::uint32_t third = step.along_outer ? outer[step.outer + 1] : inner[step.inner + 1];
         add_triangle(outer[step.outer], third, inner[step.inner]);
@@ -297,26 +365,24 @@ void FlatFace::fill_between(const Chain& outer, const Chain& inner, const Slot& 
 }
 
 // Closed chains, cut open where they are nearest to each other.
-void FlatFace::fill_round(const Chain& outer, const Chain& inner, const Slot& slot) {
-    const std::size_t start =
-        nearest_of(outer, [&](const PlanePoint& p) { return distance_to_segment(p, slot.from, slot.to); });
+void FlatFace::fill_round(const Chain& outer, const Chain& inner, const PlanePoint& middle) {
+    const std::size_t start = nearest_of(outer, [&](const PlanePoint& p) { return square(p, middle); });
     const std::size_t across = nearest_of(inner, [&](const PlanePoint& p) { return square(p, at(outer[start])); });
     fill_between(piece_of(outer, {start, lines_of(outer.size())}), piece_of(inner, {across, lines_of(inner.size())}),
-                 slot);
+                 middle);
 }
 
 void FlatFace::fill_sector(const Chain& outer, const Chain& inner, const Opening& opening) {
     Chain boundary = piece_of(outer, opening.sector.outer);
     const Chain back = piece_of(inner, opening.sector.inner);
     boundary.insert(boundary.end(), back.rbegin(), back.rend());
-    fill_round(boundary, add(opening.edge), opening.slot);
+    fill_round(boundary, add(opening.edge), opening.centre);
 }
 
 void FlatFace::fill_band(const Chain& outer, const Chain& inner, const PlanePoint& middle,
                          std::vector<Opening> openings) {
-    const Slot round_middle{middle, middle, 1.0};
     if (openings.empty()) {
-        fill_round(outer, inner, round_middle);
+        fill_round(outer, inner, middle);
         return;
     }
     std::ranges::sort(openings, {}, [](const Opening& opening) { return opening.sector.direction_rad; });
@@ -330,7 +396,14 @@ void FlatFace::fill_band(const Chain& outer, const Chain& inner, const PlanePoin
     const std::vector<Sector::Run> outer_gaps = runs_between(outer_runs, outer.size());
     const std::vector<Sector::Run> inner_gaps = runs_between(inner_runs, inner.size());
     for (std::size_t i = 0; i < openings.size(); ++i)
-        fill_between(piece_of(outer, outer_gaps[i]), piece_of(inner, inner_gaps[i]), round_middle);
+        fill_between(piece_of(outer, outer_gaps[i]), piece_of(inner, inner_gaps[i]), middle);
+}
+
+void add_band_face(Solid& solid, bool up, Surface surface, const FaceBand& band, std::vector<Opening> openings) {
+    FlatFace face(solid, up, surface);
+    const Chain outer = face.add(band.outer());
+    const Chain inner = face.add(band.inner());
+    face.fill_band(outer, inner, band.middle(), std::move(openings));
 }
 
 }  // namespace couplet

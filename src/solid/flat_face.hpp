@@ -17,13 +17,6 @@ namespace couplet {
 // Vertices of a face in the order of a loop.
 using Chain = std::vector<std::uint32_t>;
 
-// What a loop runs round: all within a half width of a line. A hole's line is a point.
-struct Slot {
-    PlanePoint from;
-    PlanePoint to;
-    double half_width_mm;
-};
-
 // A sector of a band: the runs of lines on its loops, by the first point and the number of lines. Its direction orders
 // sectors.
 struct Sector {
@@ -33,23 +26,24 @@ struct Sector {
     };
     Run outer;
     Run inner;
-    double direction_rad;  // in [0, 2 pi)
+    double direction_rad;
 };
 
-// An opening of a band with its own sector, and its edge.
+// A round opening of a band with its own sector, and its edge.
 struct Opening {
     Sector sector;
-    Slot slot;
+    PlanePoint centre;
     Loop edge;
 };
 
 // The band between two loops, and the sectors in it that are taken. It refers to the loops.
-class Band {
+class FaceBand {
   public:
-    Band(const Loop& outer, const Loop& inner, const PlanePoint& middle);
+    FaceBand(const Loop& outer, const Loop& inner, const PlanePoint& middle);
 
     [[nodiscard]] const Loop& outer() const { return outer_; }
     [[nodiscard]] const Loop& inner() const { return inner_; }
+    [[nodiscard]] const PlanePoint& middle() const { return middle_; }
 
     void take(const Sector& sector) { taken_.push_back(sector); }
 
@@ -59,10 +53,6 @@ class Band {
 
     // Counter-clockwise.
     [[nodiscard]] std::vector<PlanePoint> boundary_of(const Sector& sector) const;
-
-    // The lines of the outer or the inner loop between two directions from the middle, to the nearest points.
-    [[nodiscard]] Sector::Run outer_run(const PlanePoint& from, const PlanePoint& to) const;
-    [[nodiscard]] Sector::Run inner_run(const PlanePoint& from, const PlanePoint& to) const;
 
   private:
     [[nodiscard]] bool is_free(const Sector& sector) const;
@@ -86,6 +76,14 @@ class FlatFace {
     // A polygon whose sides mirror each other: its first and last points face each other, and so on inwards.
     void fill_strip(std::span<const std::uint32_t> polygon);
 
+    // Triangles from each line of a chain to a point on its left.
+    void fill_fan(std::span<const std::uint32_t> chain, std::uint32_t apex);
+
+    // The polygon between two chains that both go on along a direction, one on the right and one on the left of it. The
+    // right one begins first and ends last, or the left one does.
+    void fill_monotone(std::span<const std::uint32_t> right, std::span<const std::uint32_t> left,
+                       const PlanePoint& along);
+
     // Openings in any order. The inner chain may be a single point.
     void fill_band(const Chain& outer, const Chain& inner, const PlanePoint& middle, std::vector<Opening> openings);
 
@@ -97,25 +95,37 @@ class FlatFace {
         bool along_outer;
     };
 
+    // A point of a polygon between two chains.
+    struct Ahead {
+        std::uint32_t vertex;
+        bool left;
+    };
+
     [[nodiscard]] PlanePoint at(std::uint32_t vertex) const;
+    [[nodiscard]] std::vector<Ahead> in_order(std::span<const std::uint32_t> right, std::span<const std::uint32_t> left,
+                                              const PlanePoint& along) const;
     [[nodiscard]] double twice_area(std::uint32_t a, std::uint32_t b, std::uint32_t c) const;
-    [[nodiscard]] std::vector<double> progress_along(const Chain& chain, const Slot& slot, double start) const;
+    [[nodiscard]] std::vector<double> progress_along(const Chain& chain, const PlanePoint& middle, double start) const;
     void add_triangle(std::uint32_t a, std::uint32_t b, std::uint32_t c);
     [[nodiscard]] bool folds(const Chain& outer, const Chain& inner, Step step) const;
-    [[nodiscard]] std::vector<Step> even_steps(const Chain& outer, const Chain& inner, const Slot& slot) const;
-    [[nodiscard]] std::vector<Step> best_steps(const Chain& outer, const Chain& inner) const;
-    void fill_between(const Chain& outer, const Chain& inner, const Slot& slot);
+    [[nodiscard]] std::vector<Step> even_steps(const Chain& outer, const Chain& inner, const PlanePoint& middle) const;
+    [[nodiscard]] std::vector<Step> best_steps(const Chain& outer, const Chain& inner,
+                                               const std::vector<Step>& near) const;
+    void fill_between(const Chain& outer, const Chain& inner, const PlanePoint& middle);
     template <class Distance>
     [[nodiscard]] std::size_t nearest_of(const Chain& chain, Distance distance) const {
         const auto nearer = [&](std::uint32_t a, std::uint32_t b) { return distance(at(a)) < distance(at(b)); };
         return static_cast<std::size_t>(std::ranges::min_element(chain, nearer) - chain.begin());
     }
-    void fill_round(const Chain& outer, const Chain& inner, const Slot& slot);
+    void fill_round(const Chain& outer, const Chain& inner, const PlanePoint& middle);
     void fill_sector(const Chain& outer, const Chain& inner, const Opening& opening);
 
     Solid& solid_;
     bool up_;
     Surface surface_;
 };
+
+// A face that is nothing but a band.
+void add_band_face(Solid& solid, bool up, Surface surface, const FaceBand& band, std::vector<Opening> openings = {});
 
 }  // namespace couplet

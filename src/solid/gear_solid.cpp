@@ -56,8 +56,7 @@ std::optional<Web> web_with_room(const GearShape& gear, double bore_reach_mm, do
         return std::nullopt;
     const double fine_mm =
         std::min({tolerance_mm, (rim - hub) / 4.0, std::max(1e-3 * hub, (hub - bore_reach_mm) / 4.0)});
-    constexpr int kMostHoles = 180;
-    const int multiple = gear.holes > 0 && gear.holes <= kMostHoles ? 2 * gear.holes : 1;
+    const int multiple = corners_for_holes(gear.holes);
     Web web{circle_contour(kAxis, hub, circle_sides(hub, fine_mm, multiple), false),
             circle_contour(kAxis, rim, circle_sides(rim, fine_mm, multiple), true),
             (gear.face_width_mm - thickness) / 2.0, (gear.face_width_mm + thickness) / 2.0};
@@ -77,31 +76,18 @@ Recess add_recess(Solid& solid, const Web& web, double bottom_mm, double top_mm)
     return {add_wall(solid, web.rim, {bottom_mm, top_mm}), add_wall(solid, web.hub, {bottom_mm, top_mm})};
 }
 
-void add_band(Solid& solid, bool up, const Loop& outer, const Loop& inner, std::vector<Opening> openings = {}) {
-    FlatFace face(solid, up, Surface::turned);
-    const Chain round = face.add(outer);
-    const Chain within = face.add(inner);
-    face.fill_band(round, within, kAxis, std::move(openings));
-}
-
 void add_web(Solid& solid, const GearShape& gear, const Recess& lower, const Recess& upper, double tolerance_mm) {
-    const Band floor(lower.rim.top, lower.hub.top, kAxis);
-    const Band ceiling(upper.rim.bottom, upper.hub.bottom, kAxis);
-    HoleOpenings holes = add_holes(solid, hole_circle(gear.holes, gear.hole_mm, gear.hole_circle_mm, 0.0), kAxis, floor,
-                                   ceiling, tolerance_mm);
-    add_band(solid, false, floor.outer(), floor.inner(), std::move(holes.bottom));
-    add_band(solid, true, ceiling.outer(), ceiling.inner(), std::move(holes.top));
+    const FaceBand floor(lower.rim.top, lower.hub.top, kAxis);
+    const FaceBand ceiling(upper.rim.bottom, upper.hub.bottom, kAxis);
+    HoleOpenings holes =
+        add_holes(solid, hole_circle(gear.holes, gear.hole_mm, gear.hole_circle_mm, 0.0), floor, ceiling, tolerance_mm);
+    add_band_face(solid, false, Surface::turned, floor, std::move(holes.bottom));
+    add_band_face(solid, true, Surface::turned, ceiling, std::move(holes.top));
 }
 
 WallEnds add_bore(Solid& solid, const std::optional<Bore>& bore, double width_mm) {
     if (!bore) return {{{0.0F, 0.0F, 0.0F}}, {{0.0F, 0.0F, static_cast<float>(width_mm)}}};
     return add_wall(solid, bore->contour, {0.0, width_mm, bore->chamfer_mm, bore->chamfer_mm});
-}
-
-void add_end_faces(Solid& solid, ToothedPart& part, ToothedEnds& ends, const Loop& bottom, const Loop& top) {
-    find_marks(part, ends, bottom, top);
-    add_toothed_face(solid, part, ends.bottom, false, bottom);
-    add_toothed_face(solid, part, ends.top, true, top);
 }
 
 }  // namespace
@@ -110,21 +96,23 @@ Solid gear_solid(const GearShape& gear, double tolerance_mm) {
     Solid solid;
     const double width = gear.face_width_mm;
     if (gear.profile.sizes.spec.teeth < 3 || width <= 0.0) return solid;
-    ToothedPart part = toothed_part(gear.profile, width, gear.chamfer_mm, gear.marked, tolerance_mm);
-    ToothedEnds ends = add_teeth(solid, part);
+    const ToothedPart part = toothed_part(gear.profile, width, gear.chamfer_mm, gear.marked, tolerance_mm);
+    const ToothedEnds ends = add_teeth(solid, part);
     const double foot = std::min(nearest_reach(ends.bottom.foot, kAxis), nearest_reach(ends.top.foot, kAxis));
     const std::optional<Bore> bore = bore_with_room(gear, foot, tolerance_mm);
     const WallEnds middle = add_bore(solid, bore, width);
     const std::optional<Web> web = web_with_room(gear, bore ? reach_of(*bore) : 0.0, foot, tolerance_mm);
     if (!web) {
-        add_end_faces(solid, part, ends, middle.bottom, middle.top);
+        add_toothed_face(solid, part, ends.bottom, false, middle.bottom);
+        add_toothed_face(solid, part, ends.top, true, middle.top);
         return solid;
     }
     const Recess lower = add_recess(solid, *web, 0.0, web->floor_mm);
     const Recess upper = add_recess(solid, *web, web->ceiling_mm, width);
-    add_end_faces(solid, part, ends, lower.rim.bottom, upper.rim.top);
-    add_band(solid, false, lower.hub.bottom, middle.bottom);
-    add_band(solid, true, upper.hub.top, middle.top);
+    add_toothed_face(solid, part, ends.bottom, false, lower.rim.bottom);
+    add_toothed_face(solid, part, ends.top, true, upper.rim.top);
+    add_band_face(solid, false, Surface::turned, FaceBand(lower.hub.bottom, middle.bottom, kAxis));
+    add_band_face(solid, true, Surface::turned, FaceBand(upper.hub.top, middle.top, kAxis));
     add_web(solid, gear, lower, upper, tolerance_mm);
     return solid;
 }

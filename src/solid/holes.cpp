@@ -8,6 +8,8 @@ namespace couplet {
 
 namespace {
 
+constexpr int kMostHoles = 180;
+
 double direction_of(const Hole& hole, const PlanePoint& middle) {
     return std::atan2(hole.centre.y_mm - middle.y_mm, hole.centre.x_mm - middle.x_mm);
 }
@@ -24,42 +26,43 @@ double half_room_rad(std::span<const Hole> holes, std::size_t hole, const PlaneP
     return half;
 }
 
-double height_of(const Band& band) {
+double height_of(const FaceBand& band) {
     return static_cast<double>(band.outer().front()[2]);
 }
 
 }  // namespace
 
-HoleOpenings add_holes(Solid& solid, std::span<const Hole> holes, const PlanePoint& middle, Band bottom, Band top,
-                       double tolerance_mm) {
+HoleOpenings add_holes(Solid& solid, std::span<const Hole> holes, FaceBand bottom, FaceBand top, double tolerance_mm) {
     HoleOpenings openings;
     for (std::size_t i = 0; i < holes.size(); ++i) {
-        const double half = half_room_rad(holes, i, middle);
+        const double half = half_room_rad(holes, i, bottom.middle());
         const auto below = bottom.sector_round(holes[i], half);
         const auto above = top.sector_round(holes[i], half);
         if (!below || !above) continue;
         bottom.take(*below);
         top.take(*above);
         const double radius = holes[i].diameter_mm / 2.0;
-        const Slot slot{holes[i].centre, holes[i].centre, radius};
         const int sides = circle_sides(radius, tolerance_mm);
         WallEnds ends =
-            add_wall(solid, circle_contour(slot.from, radius, sides, true), {height_of(bottom), height_of(top)});
-        openings.bottom.push_back({*below, slot, std::move(ends.bottom)});
-        openings.top.push_back({*above, slot, std::move(ends.top)});
+            add_wall(solid, circle_contour(holes[i].centre, radius, sides, true), {height_of(bottom), height_of(top)});
+        openings.bottom.push_back({*below, holes[i].centre, std::move(ends.bottom)});
+        openings.top.push_back({*above, holes[i].centre, std::move(ends.top)});
     }
     return openings;
 }
 
 std::vector<Hole> hole_circle(int count, double diameter_mm, double circle_mm, double first_rad) {
-    constexpr int kMost = 180;
     std::vector<Hole> holes;
-    if (count > kMost || diameter_mm <= 0.0 || circle_mm <= 0.0) return holes;
+    if (count > kMostHoles || diameter_mm <= 0.0 || circle_mm <= 0.0) return holes;
     for (int k = 0; k < count; ++k) {
         const PlanePoint along = direction_at(first_rad + 2.0 * std::numbers::pi * k / count);
         holes.push_back({{circle_mm / 2.0 * along.x_mm, circle_mm / 2.0 * along.y_mm}, diameter_mm});
     }
     return holes;
+}
+
+int corners_for_holes(int count) {
+    return count > 0 && count <= kMostHoles ? 2 * count : 1;
 }
 
 }  // namespace couplet

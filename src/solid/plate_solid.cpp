@@ -30,8 +30,8 @@ struct Middle {
     std::optional<Hole> hole;
 };
 
-Middle middle_of(const PlateShape& plate, const Contour& hull) {
-    const PlanePoint at = is_inside(hull, {0.0, 0.0}) ? PlanePoint{0.0, 0.0} : mean_of(hull);
+Middle middle_of(const PlateShape& plate, const Contour& face) {
+    const PlanePoint at = is_inside(face, {0.0, 0.0}) ? PlanePoint{0.0, 0.0} : mean_of(face);
     for (const Hole& hole : plate.holes) {
         const double apart = std::hypot(hole.centre.x_mm - at.x_mm, hole.centre.y_mm - at.y_mm);
         if (apart <= hole.diameter_mm / 2.0) return {hole.centre, hole};
@@ -63,14 +63,6 @@ WallEnds add_middle(Solid& solid, const PlateShape& plate, const Middle& middle,
                     {0.0, height, broken, broken});
 }
 
-void add_face(Solid& solid, bool up, const Loop& outer, const Loop& inner, const PlanePoint& middle,
-              std::vector<Opening> openings) {
-    FlatFace face(solid, up, Surface::milled);
-    const Chain round = face.add(outer);
-    const Chain within = face.add(inner);
-    face.fill_band(round, within, middle, std::move(openings));
-}
-
 }  // namespace
 
 Solid plate_solid(const PlateShape& plate, double tolerance_mm) {
@@ -78,15 +70,15 @@ Solid plate_solid(const PlateShape& plate, double tolerance_mm) {
     if (plate.thickness_mm <= 0.0) return solid;
     const Contour hull = hull_contour(plate.lobes, tolerance_mm);
     if (hull.points.size() < 3) return solid;
-    const Middle middle = middle_of(plate, hull);
     const double broken = inset_with_room(hull, chamfer_for(plate.chamfer_mm, plate.thickness_mm, tolerance_mm));
+    const Middle middle = middle_of(plate, inset(hull, broken));
     const WallEnds outer = add_wall(solid, hull, {0.0, plate.thickness_mm, broken, broken});
     const WallEnds inner = add_middle(solid, plate, middle, nearest_reach(outer.top, middle.at), tolerance_mm);
-    HoleOpenings holes =
-        add_holes(solid, holes_around(plate, middle), middle.at, Band(outer.bottom, inner.bottom, middle.at),
-                  Band(outer.top, inner.top, middle.at), tolerance_mm);
-    add_face(solid, false, outer.bottom, inner.bottom, middle.at, std::move(holes.bottom));
-    add_face(solid, true, outer.top, inner.top, middle.at, std::move(holes.top));
+    const FaceBand below(outer.bottom, inner.bottom, middle.at);
+    const FaceBand above(outer.top, inner.top, middle.at);
+    HoleOpenings holes = add_holes(solid, holes_around(plate, middle), below, above, tolerance_mm);
+    add_band_face(solid, false, Surface::milled, below, std::move(holes.bottom));
+    add_band_face(solid, true, Surface::milled, above, std::move(holes.top));
     return solid;
 }
 

@@ -14,16 +14,8 @@ constexpr PlanePoint kAxis{0.0, 0.0};
 // Corners stand where the bolts are cut from each other, and no chord comes near the teeth.
 Contour outside_contour(const RingShape& ring, double foot_mm, double tolerance_mm) {
     const double radius = outside_of(ring) / 2.0;
-    constexpr int kMostBolts = 180;
-    const int multiple = ring.bolts > 0 && ring.bolts <= kMostBolts ? 2 * ring.bolts : 1;
     const double fine_mm = std::min(tolerance_mm, std::max(1e-4 * radius, (radius - foot_mm) / 8.0));
-    return circle_contour(kAxis, radius, circle_sides(radius, fine_mm, multiple), false);
-}
-
-Band band_of(const ToothedEnd& end, const Loop& outside) {
-    Band band(outside, end.foot, kAxis);
-    if (end.mark) band.take(end.mark->sector);
-    return band;
+    return circle_contour(kAxis, radius, circle_sides(radius, fine_mm, corners_for_holes(ring.bolts)), false);
 }
 
 }  // namespace
@@ -43,15 +35,15 @@ Solid ring_solid(const RingShape& ring, double tolerance_mm) {
     if (ring.profile.sizes.spec.teeth < 3 || width <= 0.0) return solid;
     // Both chamfers together leave half of the thinnest rim.
     const double chamfer = std::min(ring.chamfer_mm, 0.12 * ring.profile.sizes.spec.module_mm);
-    ToothedPart part = toothed_part(ring.profile, width, chamfer, ring.marked, tolerance_mm);
-    ToothedEnds ends = add_teeth(solid, part);
+    const ToothedPart part = toothed_part(ring.profile, width, chamfer, ring.marked, tolerance_mm);
+    const ToothedEnds ends = add_teeth(solid, part);
     const Contour outside = outside_contour(ring, farthest_reach(ends.top.foot, kAxis), tolerance_mm);
     const double broken = inset_with_room(outside, chamfer_for(chamfer, width, tolerance_mm));
     const WallEnds round = add_wall(solid, outside, {0.0, width, broken, broken});
-    find_marks(part, ends, round.bottom, round.top);
     const double first_bolt = ring.bolts > 0 ? std::numbers::pi / ring.bolts : 0.0;
-    HoleOpenings bolts = add_holes(solid, hole_circle(ring.bolts, ring.bolt_mm, ring.bolt_circle_mm, first_bolt), kAxis,
-                                   band_of(ends.bottom, round.bottom), band_of(ends.top, round.top), tolerance_mm);
+    HoleOpenings bolts = add_holes(solid, hole_circle(ring.bolts, ring.bolt_mm, ring.bolt_circle_mm, first_bolt),
+                                   FaceBand(round.bottom, ends.bottom.foot, kAxis),
+                                   FaceBand(round.top, ends.top.foot, kAxis), tolerance_mm);
     add_toothed_face(solid, part, ends.bottom, false, round.bottom, std::move(bolts.bottom));
     add_toothed_face(solid, part, ends.top, true, round.top, std::move(bolts.top));
     return solid;

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "solid/by_shape.hpp"
 
@@ -52,13 +51,15 @@ struct FindExtent {
 
 double chamfer_for(double wished_mm, double thickness_mm, double tolerance_mm) {
     constexpr double kMostOfThickness = 0.3;
-    // Breaking an edge moves it by this share of the chamfer at most.
-    const double moved = wished_mm / std::numbers::sqrt2;
-    return moved > tolerance_mm ? std::min(wished_mm, kMostOfThickness * thickness_mm) : 0.0;
+    return wished_mm > 2.0 * tolerance_mm ? std::min(wished_mm, kMostOfThickness * thickness_mm) : 0.0;
 }
 
 Solid solid_of(const Shape& shape, double tolerance_mm) {
-    return std::visit(MakeSolid{tolerance_mm}, shape);
+    // Vertices are floats, with seven digits.
+    constexpr double kFinest = 1e-6;
+    const Extent extent = extent_of(shape);
+    const double size = std::max({extent.radius_mm, std::abs(extent.bottom_mm), std::abs(extent.top_mm)});
+    return std::visit(MakeSolid{std::max(tolerance_mm, kFinest * size)}, shape);
 }
 
 Extent extent_of(const Shape& shape) {

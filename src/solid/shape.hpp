@@ -1,8 +1,9 @@
 // Shape: what a part of the machine looks like, as a few numbers; solid_of makes the mesh.
 //
 // Each shape stands in its own frame: axis on +Z, from z = 0 up to its thickness, lengths in mm, angles in radians.
-// Sharp outer edges are broken by a chamfer of 45 degrees. A chord of the mesh leaves its curve by no more than the
-// tolerance asked for: the view asks coarsely where a part is small on the screen, an export finely.
+// Sharp outer edges are broken by a chamfer of 45 degrees, unless it is less than two tolerances wide. A chord of the
+// mesh leaves its curve by no more than the tolerance asked for: the view asks coarsely where a part is small on the
+// screen, an export finely.
 #pragma once
 
 #include <array>
@@ -86,8 +87,9 @@ struct BarShape {
 
 using Shape = std::variant<GearShape, RingShape, PlateShape, TurnedShape, BarShape>;
 
-// Tolerance above 0. Where the numbers contradict each other (a hole wider than its web, a hub wider than its rim) the
-// feature is left out: a picture is better plain than broken.
+// Tolerance above 0; one finer than a millionth of the part, which floats cannot follow, is taken as that. Where the
+// numbers contradict each other (a hole wider than its web, a hub wider than its rim) the feature is left out: a
+// picture is better plain than broken.
 [[nodiscard]] Solid solid_of(const Shape& shape, double tolerance_mm);
 
 // The smallest sphere round the axis' point (0, 0, middle) that holds it, and its extent along Z.

@@ -157,6 +157,7 @@ void add_arc_within(std::vector<ContourPoint>& points, const ToothProfile& profi
 struct Pitch {
     std::vector<ContourPoint> points;  // from the root below +X to the next tooth, whose first is left out
     std::size_t tooth_points;
+    std::size_t flank_points;
 };
 
 Pitch one_pitch(const ToothProfile& profile, const Fineness& fineness) {
@@ -175,12 +176,13 @@ Pitch one_pitch(const ToothProfile& profile, const Fineness& fineness) {
                                    : circle_normal(profile, root_rad);
     upper.back().after = pointed ? mirrored(upper.back().before) : circle_normal(profile, tip_rad);
 
-    Pitch pitch;
+    Pitch pitch{};
     for (const ContourPoint& p : upper) pitch.points.push_back(mirrored(p));
     if (!pointed) add_arc_within(pitch.points, profile, tip_radius, -tip_rad, tip_rad, fineness.tolerance_mm);
     for (std::size_t i = pointed ? upper.size() - 1 : upper.size(); i-- > 0;)
         pitch.points.push_back({upper[i].at, upper[i].after, upper[i].before});
     pitch.tooth_points = pitch.points.size();
+    pitch.flank_points = upper.size();
     if (no_root)
         pitch.points.pop_back();
     else
@@ -195,11 +197,11 @@ Pitch one_pitch(const ToothProfile& profile, const Fineness& fineness) {
 ToothContour tooth_contour(const ToothProfile& profile, double tolerance_mm) {
     const GearSizes& sizes = profile.sizes;
     const double size = std::max(sizes.tip_diameter_mm, sizes.root_diameter_mm) / 2.0;
-    // Vertices are floats, with seven digits.
-    const Fineness fineness{std::max(tolerance_mm, 1e-6 * size), 2e-6 * size};
+    // Vertices will be floats, with seven digits.
+    const Fineness fineness{tolerance_mm, 2e-6 * size};
     const Pitch pitch = one_pitch(profile, fineness);
     const auto teeth = static_cast<std::size_t>(sizes.spec.teeth);
-    ToothContour made{{{}, sizes.spec.internal}, teeth, pitch.points.size(), pitch.tooth_points};
+    ToothContour made{{{}, sizes.spec.internal}, teeth, pitch.points.size(), pitch.tooth_points, pitch.flank_points};
     made.contour.points.reserve(teeth * pitch.points.size());
     for (std::size_t k = 0; k < teeth; ++k) {
         const PlanePoint x = direction_at(2.0 * kPi * static_cast<double>(k) / static_cast<double>(teeth));

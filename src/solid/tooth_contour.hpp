@@ -15,6 +15,7 @@ struct ToothContour {
     std::size_t teeth;
     std::size_t pitch_points;
     std::size_t tooth_points;
+    std::size_t flank_points;  // from the root to the tip, both ends counted
 
     [[nodiscard]] std::size_t index(std::size_t tooth, std::size_t point) const {
         return (tooth * pitch_points + point) % contour.points.size();

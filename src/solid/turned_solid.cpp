@@ -36,11 +36,14 @@ void add_band(Solid& solid, const Corner& from, const Corner& to, const std::vec
     const auto up = static_cast<float>((from.radius_mm - to.radius_mm) / length);
     const auto n = static_cast<std::uint32_t>(directions.size());
     const auto first = static_cast<std::uint32_t>(solid.vertices.size());
+    // On the axis a zero must not have the sign of its direction.
+    const auto across = [](double radius_mm, double share) {
+        return radius_mm > 0.0 ? static_cast<float>(radius_mm * share) : 0.0F;
+    };
     for (const Corner& corner : {from, to})
         for (const PlanePoint& d : directions)
             solid.vertices.push_back(
-                {{static_cast<float>(corner.radius_mm * d.x_mm), static_cast<float>(corner.radius_mm * d.y_mm),
-                  static_cast<float>(corner.z_mm)},
+                {{across(corner.radius_mm, d.x_mm), across(corner.radius_mm, d.y_mm), static_cast<float>(corner.z_mm)},
                  {static_cast<float>(outwards * d.x_mm), static_cast<float>(outwards * d.y_mm), up},
                  Surface::turned});
     for (std::uint32_t i = 0; i < n; ++i) {
@@ -61,6 +64,7 @@ Solid turned_solid(const TurnedShape& turned, double tolerance_mm) {
     if (largest <= 0.0) return solid;
     const int sides = circle_sides(largest, tolerance_mm);
     std::vector<PlanePoint> directions;
+    directions.reserve(static_cast<std::size_t>(sides));
     for (int i = 0; i < sides; ++i) directions.push_back(direction_at(2.0 * std::numbers::pi * i / sides));
     for (std::size_t i = 0; i < outline.size(); ++i) {
         const Corner& to = outline[i + 1 == outline.size() ? 0 : i + 1];

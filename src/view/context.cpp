@@ -92,8 +92,8 @@ OffscreenContext::OffscreenContext() : handles_(std::make_unique<Handles>()) {
 OffscreenContext::~OffscreenContext() {
     if (handles_->context == EGL_NO_CONTEXT) return;
     eglMakeCurrent(handles_->display, EGL_NO_SURFACE, EGL_NO_SURFACE, EGL_NO_CONTEXT);
+    // The display is the whole process's: ending it would take it from other contexts.
     eglDestroyContext(handles_->display, handles_->context);
-    eglTerminate(handles_->display);
 }
 
 void load_functions(FunctionFinder find) {

@@ -130,24 +130,20 @@ std::vector<CubeLevel> room_levels(int largest_size, int levels) {
     return result;
 }
 
-std::array<glm::vec3, 9> room_irradiance() {
-    std::array<glm::vec3, 9> sums{};
+std::array<glm::vec3, 4> room_irradiance() {
+    std::array<glm::vec3, 4> sums{};
     constexpr unsigned kSamples = 2048;
     for (unsigned i = 0; i < kSamples; ++i) {
         const auto [u, v] = hammersley(i, kSamples);
         const float z = 1.0F - 2.0F * u;
         const float r = std::sqrt(std::max(0.0F, 1.0F - z * z));
         const glm::vec3 d(r * std::cos(2 * kPi * v), r * std::sin(2 * kPi * v), z);
-        const std::array<float, 9> basis = {
-            1.0F, d.y, d.z, d.x, d.x * d.y, d.y * d.z, 3 * d.z * d.z - 1.0F, d.x * d.z, d.x * d.x - d.y * d.y};
-        for (std::size_t k = 0; k < 9; ++k) sums[k] += room_radiance(d) * basis[k];
+        const std::array<float, 4> basis = {1.0F, d.y, d.z, d.x};
+        for (std::size_t k = 0; k < 4; ++k) sums[k] += room_radiance(d) * basis[k];
     }
-    // Basis functions squared, times the cosine lobe's bands (pi, 2 pi / 3, pi / 4), over pi for albedo.
-    constexpr std::array<float, 9> kScale = {0.282095F, 0.488603F, 0.488603F, 0.488603F, 1.092548F,
-                                             1.092548F, 0.315392F, 1.092548F, 0.546274F};
-    constexpr std::array<float, 9> kBand = {1.0F, 0.666667F, 0.666667F, 0.666667F, 0.25F, 0.25F, 0.25F, 0.25F, 0.25F};
-    for (std::size_t k = 0; k < 9; ++k)
-        sums[k] *= 4.0F * kPi / static_cast<float>(kSamples) * kScale[k] * kScale[k] * kBand[k];
+    // Basis functions squared, 1 / (4 pi) and 3 / (4 pi), times the cosine lobe's bands, pi and 2 pi / 3, over pi for
+    // the albedo: 4 pi / samples cancels but for 1 and 2.
+    for (std::size_t k = 0; k < 4; ++k) sums[k] *= (k == 0 ? 1.0F : 2.0F) / static_cast<float>(kSamples);
     return sums;
 }
 

@@ -5,6 +5,7 @@
 #include <glm/ext/matrix_transform.hpp>
 #include <glm/geometric.hpp>
 #include <glm/matrix.hpp>
+#include <numbers>
 
 namespace couplet {
 
@@ -27,14 +28,20 @@ glm::dmat4 half_and_half() {
     return glm::translate(glm::dmat4(1.0), glm::dvec3(0.5)) * glm::scale(glm::dmat4(1.0), glm::dvec3(0.5));
 }
 
+// ITU-R BT.709.
+double luminance(const glm::vec3& colour) {
+    return glm::dot(glm::dvec3(colour), glm::dvec3(0.2126, 0.7152, 0.0722));
+}
+
 }  // namespace
 
 FrameSetup frame_setup(const Picture& picture, const Quality& quality, glm::ivec2 size_px,
-                       const std::array<glm::vec3, 9>& irradiance, int room_levels) {
+                       const std::array<glm::vec3, 4>& irradiance, int room_levels) {
     const Camera& camera = picture.camera;
     const double aspect = static_cast<double>(size_px.x) / size_px.y;
     const glm::dmat4 view = view_from_observer(camera);
-    const glm::dmat4 clip = clip_from_view(camera, aspect, picture.bounds) * view;
+    const glm::dmat4 projection = clip_from_view(camera, aspect, picture.bounds);
+    const glm::dmat4 clip = projection * view;
     const double reach_mm = 1.04 * std::hypot(picture.bounds.radius_mm, picture.bounds.half_height_mm);
     const glm::dmat4 light = light_clip(picture.bounds, reach_mm);
     const bool perspective = camera.projection == Projection::perspective;
@@ -46,7 +53,6 @@ FrameSetup frame_setup(const Picture& picture, const Quality& quality, glm::ivec
     setup.mm_per_px_at_target = height_mm / size_px.y;
     FrameBlock& block = setup.block;
     block.clip_from_observer = glm::mat4(clip);
-    block.observer_from_clip = glm::mat4(glm::inverse(clip));
     block.shadow_from_observer = glm::mat4(half_and_half() * light);
     block.eye = glm::vec4(glm::vec3(eye), perspective ? 1.0F : 0.0F);
     block.gaze = glm::vec4(glm::vec3(glm::normalize(camera.target_mm - eye)), 0.0F);
@@ -61,9 +67,16 @@ FrameSetup frame_setup(const Picture& picture, const Quality& quality, glm::ivec
     block.cut = {picture.cut.apex_mm, picture.cut.middle_rad, picture.cut.half_angle_rad};
     block.shadow = {1.0 / quality.shadow_map, 2 * reach_mm / quality.shadow_map, 5 * reach_mm, quality.shadow_taps};
     const double px_per_mm = size_px.y / height_mm * (perspective ? camera.distance_mm : 1.0);
-    block.occlusion = {0.16 * reach_mm, px_per_mm, quality.occlusion_taps, quality.occlusion_taps > 0 ? 1.0 : 0.0};
+    block.occlusion = {0.16 * reach_mm, px_per_mm, quality.occlusion_taps, 0.0};
+    // Rows of the view are the picture's directions; the projection says how far its edges are.
+    const glm::dmat4 directions = glm::transpose(view);
+    block.picture_right = glm::vec4(glm::vec3(directions[0]) / static_cast<float>(projection[0][0]), 0.0F);
+    block.picture_up = glm::vec4(glm::vec3(directions[1]) / static_cast<float>(projection[1][1]), 0.0F);
+    block.depth_terms = {projection[2][2], projection[3][2], 0.0F, 0.0F};
+    const double from_room = luminance(kFill * (irradiance[0] + irradiance[2]));  // on a face that looks up
+    const double from_key = luminance(glm::vec3(block.light_colour)) * kToLight.z / std::numbers::pi;
     block.style = {picture.look == Look::clay ? 1.0F : 0.0F, static_cast<float>(room_levels - 1),
-                   quality.occlusion_taps > 0 ? 1.0F : 0.0F, 0.0F};
+                   from_room / (from_room + from_key), 0.0F};
     return setup;
 }
 

@@ -13,13 +13,12 @@ namespace couplet {
 // Laid out as std140 wants it: matrices and vectors of four only. The meaning of each is in shaders/frame.glsl.
 struct FrameBlock {
     glm::mat4 clip_from_observer;
-    glm::mat4 observer_from_clip;
     glm::mat4 shadow_from_observer;
     glm::vec4 eye;
     glm::vec4 gaze;
     glm::vec4 to_light;
     glm::vec4 light_colour;
-    std::array<glm::vec4, 9> irradiance;
+    std::array<glm::vec4, 4> irradiance;
     glm::vec4 picture;
     glm::vec4 bench;
     glm::vec4 bench_colour;
@@ -28,6 +27,9 @@ struct FrameBlock {
     glm::vec4 cut;
     glm::vec4 shadow;
     glm::vec4 occlusion;
+    glm::vec4 picture_right;
+    glm::vec4 picture_up;
+    glm::vec4 depth_terms;
     glm::vec4 style;
 };
 
@@ -38,6 +40,6 @@ struct FrameSetup {
 };
 
 [[nodiscard]] FrameSetup frame_setup(const Picture& picture, const Quality& quality, glm::ivec2 size_px,
-                                     const std::array<glm::vec3, 9>& irradiance, int room_levels);
+                                     const std::array<glm::vec3, 4>& irradiance, int room_levels);
 
 }  // namespace couplet

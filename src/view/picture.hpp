@@ -102,11 +102,12 @@ struct Picture {
 struct Quality {
     int samples = 4;        // per pixel, for edges
     int shadow_map = 2048;  // texels a side
+    int shade_scale = 2;      // pixels a side for each point that shade is measured at
     int shadow_taps = 12;
     int occlusion_taps = 12;  // 0: no ambient occlusion
     float chord_px = 0.35F;   // how far a chord may leave its curve on the screen
 };
 inline constexpr Quality kFullQuality{};
-inline constexpr Quality kLightQuality{1, 1024, 4, 0, 0.7F};
+inline constexpr Quality kLightQuality{1, 1024, 3, 4, 0, 0.7F};
 
 }  // namespace couplet

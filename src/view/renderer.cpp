@@ -26,7 +26,7 @@ namespace {
 constexpr int kShadowMapUnit = 0;
 constexpr int kShadowDepthsUnit = 1;
 constexpr int kRoomUnit = 2;
-constexpr int kOcclusionUnit = 3;
+constexpr int kShadeUnit = 3;
 constexpr int kInputUnit = 4;
 
 constexpr int kRoomSize = 128;
@@ -89,6 +89,19 @@ Texture room_texture() {
     return room;
 }
 
+Program metal_program(std::string_view cutting) {
+    return linked({shader_frame(), shader_solid_vert()},
+                  {shader_frame(), cutting, shader_light(), shader_metal_frag()});
+}
+
+Program depth_program(std::string_view cutting) {
+    return linked({shader_frame(), shader_depth_vert()}, {shader_frame(), cutting, shader_depth_frag()});
+}
+
+Program line_program(std::string_view cutting) {
+    return linked({shader_frame(), shader_solid_vert()}, {shader_frame(), cutting, shader_line_fill_frag()});
+}
+
 Buffer quad_corners() {
     // Corners as shaders/edge.vert and stroke.vert count them.
     constexpr std::array<float, 8> kCorners = {0, -1, 1, -1, 0, 1, 1, 1};
@@ -130,20 +143,21 @@ struct Renderer::State {
     Buffer block = new_buffer();
     Buffer records = new_buffer();
     Texture room = room_texture();
-    std::array<glm::vec3, 9> irradiance = room_irradiance();
+    std::array<glm::vec3, 4> irradiance = room_irradiance();
 
-    Program metal =
-        linked({shader_frame(), shader_solid_vert()}, {shader_frame(), shader_light(), shader_metal_frag()});
+    // Two of each: for whole items, and for those that the cutaway opens.
+    std::array<Program, 2> metal = {metal_program(shader_whole()), metal_program(shader_cut())};
+    std::array<Program, 2> line_fill = {line_program(shader_whole()), line_program(shader_cut())};
     Program bench = linked({shader_frame(), shader_bench_vert()},
                            {shader_frame(), shader_light(), shader_backdrop(), shader_bench_frag()});
     Program backdrop =
         linked({shader_backdrop_vert()}, {shader_frame(), shader_light(), shader_backdrop(), shader_backdrop_frag()});
-    Program depth = linked({shader_frame(), shader_depth_vert()}, {shader_depth_frag()});
-    Program bench_depth = linked({shader_frame(), shader_bench_vert()}, {shader_depth_frag()});
-    Program occlusion = linked({shader_backdrop_vert()}, {shader_frame(), shader_occlusion_frag()});
+    std::array<Program, 2> depth = {depth_program(shader_whole()), depth_program(shader_cut())};
+    Program bench_depth =
+        linked({shader_frame(), shader_bench_vert()}, {shader_frame(), shader_whole(), shader_depth_frag()});
+    Program shade = linked({shader_backdrop_vert()}, {shader_frame(), shader_shade_frag()});
     Program smooth = linked({shader_backdrop_vert()}, {shader_frame(), shader_smooth_frag()});
-    Program line_fill = linked({shader_frame(), shader_solid_vert()}, {shader_frame(), shader_line_fill_frag()});
-    Program edge = linked({shader_frame(), shader_edge_vert()}, {shader_frame(), shader_edge_frag()});
+    Program edge = linked({shader_frame(), shader_edge_vert()}, {shader_frame(), shader_cut(), shader_edge_frag()});
     OverlayPass overlays{edge_corners};
 
     ReadableTarget shadow;
@@ -162,13 +176,13 @@ struct Renderer::State {
 
     State() {
         glEnable(GL_TEXTURE_CUBE_MAP_SEAMLESS);
-        for (const Program* program : {&metal, &bench, &backdrop}) {
-            set_sampler(*program, "shadow_map", kShadowMapUnit);
-            set_sampler(*program, "shadow_depths", kShadowDepthsUnit);
+        for (const Program* program : {metal.data(), &metal[1], &bench, &backdrop}) {
             set_sampler(*program, "room", kRoomUnit);
-            set_sampler(*program, "occlusion_map", kOcclusionUnit);
+            set_sampler(*program, "shade_map", kShadeUnit);
         }
-        set_sampler(occlusion, "depths", kInputUnit);
+        set_sampler(shade, "depths", kInputUnit);
+        set_sampler(shade, "shadow_map", kShadowMapUnit);
+        set_sampler(shade, "shadow_depths", kShadowDepthsUnit);
         set_sampler(smooth, "measured", kInputUnit);
         glBindBuffer(GL_UNIFORM_BUFFER, block.name());
         glBufferData(GL_UNIFORM_BUFFER, sizeof(FrameBlock), nullptr, GL_STREAM_DRAW);
@@ -194,9 +208,9 @@ struct Renderer::State {
     void make_targets(const Quality& quality, glm::ivec2 size_px);
     void sort_items(const Picture& picture, const Quality& quality);
     void draw_batches(int coarser, bool opened);
-    void draw_depths(const glm::mat4& clip_from_observer);
+    void draw_depths(const glm::mat4& clip_from_observer, bool with_opened);
     void draw_shadow_map();
-    void measure_occlusion(const Picture& picture);
+    void measure_shade();
     void draw_solids(const Picture& picture);
     void draw_edges();
     void draw_surroundings(const Picture& picture);
@@ -206,11 +220,11 @@ void Renderer::State::make_targets(const Quality& quality, glm::ivec2 size_px) {
     if (shadow.size_px.x != quality.shadow_map) shadow = depth_target(glm::ivec2(quality.shadow_map));
     if (sampled.size_px != size_px || sampled.samples != quality.samples)
         sampled = sampled_target(size_px, quality.samples);
-    const glm::ivec2 half = (size_px + 1) / 2;
-    if (quality.occlusion_taps > 0 && small_depth.size_px != half) {
-        small_depth = depth_target(half);
-        measured = colour_target(half, GL_RG32F);
-        smoothed = colour_target(half, GL_RG32F);
+    const glm::ivec2 small = (size_px + quality.shade_scale - 1) / quality.shade_scale;
+    if (small_depth.size_px != small) {
+        small_depth = depth_target(small);
+        measured = colour_target(small, GL_RGBA32F);
+        smoothed = colour_target(small, GL_RGBA32F);
     }
 }
 
@@ -266,50 +280,64 @@ void Renderer::State::draw_batches(int coarser, bool opened) {
     }
 }
 
-// Parts that are cut open let light and glances through: their depths are left out.
-void Renderer::State::draw_depths(const glm::mat4& clip_from_observer) {
-    glUseProgram(depth.name());
-    glUniformMatrix4fv(glGetUniformLocation(depth.name(), "clip_from_world"), 1, GL_FALSE,
-                       glm::value_ptr(clip_from_observer));
-    draw_batches(kCoarser, false);
+void Renderer::State::draw_depths(const glm::mat4& clip_from_observer, bool with_opened) {
+    for (const std::size_t opened : {0U, 1U}) {
+        if (opened == 1 && !with_opened) break;
+        glUseProgram(depth[opened].name());
+        glUniformMatrix4fv(glGetUniformLocation(depth[opened].name(), "clip_from_world"), 1, GL_FALSE,
+                           glm::value_ptr(clip_from_observer));
+        draw_batches(kCoarser, opened == 1);
+    }
 }
 
+// Parts that are cut open throw no shadow: light falls in as glances do.
 void Renderer::State::draw_shadow_map() {
     glBindFramebuffer(GL_FRAMEBUFFER, shadow.framebuffer.name());
     glViewport(0, 0, shadow.size_px.x, shadow.size_px.y);
     glClear(GL_DEPTH_BUFFER_BIT);
     glEnable(GL_POLYGON_OFFSET_FILL);
     glPolygonOffset(1.5F, 4.0F);
-    draw_depths(setup.light_clip_from_observer);
+    draw_depths(setup.light_clip_from_observer, false);
     glDisable(GL_POLYGON_OFFSET_FILL);
 }
 
-void Renderer::State::measure_occlusion(const Picture& picture) {
+void Renderer::State::measure_shade() {
     glBindFramebuffer(GL_FRAMEBUFFER, small_depth.framebuffer.name());
     glViewport(0, 0, small_depth.size_px.x, small_depth.size_px.y);
     glClear(GL_DEPTH_BUFFER_BIT);
-    draw_depths(setup.block.clip_from_observer);
-    if (setup.block.gaze.z < 0 || picture.camera.projection == Projection::perspective) {
-        glUseProgram(bench_depth.name());
-        glBindVertexArray(square.name());
-        glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
-    }
-    glDisable(GL_DEPTH_TEST);
+    draw_depths(setup.block.clip_from_observer, true);
+    glUseProgram(bench_depth.name());
     glBindVertexArray(square.name());
-    for (const auto& [program, input, output] :
-         {std::tuple{&occlusion, &small_depth, &measured}, std::tuple{&smooth, &measured, &smoothed}}) {
-        glBindFramebuffer(GL_FRAMEBUFFER, output->framebuffer.name());
-        glUseProgram(program->name());
-        bind_texture(kInputUnit, GL_TEXTURE_2D, input->image);
+    glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
+    glDisable(GL_DEPTH_TEST);
+    bind_texture(kShadowMapUnit, GL_TEXTURE_2D, shadow.image);
+    bind_texture(kShadowDepthsUnit, GL_TEXTURE_2D, shadow.image);
+    glBindSampler(kShadowMapUnit, compare);
+    glBindSampler(kShadowDepthsUnit, plain);
+    const auto pass = [](const Program& program, const ReadableTarget& from, const ReadableTarget& into) {
+        glBindFramebuffer(GL_FRAMEBUFFER, into.framebuffer.name());
+        glUseProgram(program.name());
+        bind_texture(kInputUnit, GL_TEXTURE_2D, from.image);
         glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
-    }
+    };
+    const GLint along = glGetUniformLocation(smooth.name(), "along");
+    pass(shade, small_depth, measured);
+    glUseProgram(smooth.name());
+    glUniform2i(along, 1, 0);
+    pass(smooth, measured, smoothed);
+    glUniform2i(along, 0, 1);
+    pass(smooth, smoothed, measured);
     glEnable(GL_DEPTH_TEST);
+    glBindSampler(kShadowMapUnit, 0);
+    glBindSampler(kShadowDepthsUnit, 0);
 }
 
 void Renderer::State::draw_solids(const Picture& picture) {
-    glUseProgram(picture.look == Look::line ? line_fill.name() : metal.name());
+    const std::array<Program, 2>& programs = picture.look == Look::line ? line_fill : metal;
+    glUseProgram(programs[0].name());
     draw_batches(0, false);
     // What is cut open shows its inside.
+    glUseProgram(programs[1].name());
     glDisable(GL_CULL_FACE);
     draw_batches(0, true);
     glEnable(GL_CULL_FACE);
@@ -349,7 +377,7 @@ void Renderer::State::draw_surroundings(const Picture& picture) {
     glDisable(GL_BLEND);
     if (picture.transparent) return;
     glDepthFunc(GL_LEQUAL);
-    glUseProgram(backdrop.name());
+    if (0) glUseProgram(backdrop.name());
     glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
     glDepthFunc(GL_LESS);
 }
@@ -377,13 +405,9 @@ void Renderer::draw(const Picture& picture, const Quality& quality, glm::ivec2 s
     glDepthFunc(GL_LESS);
     if (shaded) {
         state.draw_shadow_map();
-        if (quality.occlusion_taps > 0) state.measure_occlusion(picture);
-        bind_texture(kShadowMapUnit, GL_TEXTURE_2D, state.shadow.image);
-        bind_texture(kShadowDepthsUnit, GL_TEXTURE_2D, state.shadow.image);
-        glBindSampler(kShadowMapUnit, state.compare);
-        glBindSampler(kShadowDepthsUnit, state.plain);
+        state.measure_shade();
         bind_texture(kRoomUnit, GL_TEXTURE_CUBE_MAP, state.room);
-        if (quality.occlusion_taps > 0) bind_texture(kOcclusionUnit, GL_TEXTURE_2D, state.smoothed.image);
+        bind_texture(kShadeUnit, GL_TEXTURE_2D, state.measured.image);
     }
     glBindFramebuffer(GL_FRAMEBUFFER, state.sampled.framebuffer.name());
     glViewport(0, 0, size_px.x, size_px.y);
@@ -401,8 +425,6 @@ void Renderer::draw(const Picture& picture, const Quality& quality, glm::ivec2 s
     glBlitFramebuffer(0, 0, size_px.x, size_px.y, 0, 0, size_px.x, size_px.y, GL_COLOR_BUFFER_BIT, GL_NEAREST);
     glBindFramebuffer(GL_FRAMEBUFFER, framebuffer);
     state.overlays.draw_texts(picture, state.setup.block.clip_from_observer, size_px);
-    glBindSampler(kShadowMapUnit, 0);
-    glBindSampler(kShadowDepthsUnit, 0);
     glActiveTexture(GL_TEXTURE0);
     glBindVertexArray(0);
     glUseProgram(0);

@@ -4,7 +4,8 @@
 // uploaded shapes and images between pictures, so one renderer serves one window or one clip.
 //
 // A FRAME   1  The key light's depth map.
-//           2  A small depth picture from the eye; how open each of its points is to the room; smoothed.
+//           2  A small depth picture from the eye; for each of its points, how open it is to the room and how much of
+//              the key light reaches it; smoothed.
 //           3  The solids, the bench, the backdrop, then thin overlays, with several samples a pixel; tone curve and
 //              sRGB are applied per sample, so that bright edges stay smooth.
 //           4  Resolved into the target; labels and captions on top.

@@ -91,6 +91,35 @@ PictureItem item_of(const Stage& stage, const Standing& standing, const StageLoo
     return item;
 }
 
+// Where the outermost carrier of something turns, and how far from there its own axis may come: as far as the arms that
+// carry it are long together.
+struct Swing {
+    PlanePoint middle;
+    double arms_mm = 0.0;
+};
+
+Swing swing_of(const Stage& stage, PlaceIndex place, const PlanePoint& offset_mm) {
+    Swing swing{offset_mm};
+    for (; place != PlaceIndex{-1}; place = stage.placement[place].under) {
+        swing.arms_mm += std::hypot(swing.middle.x_mm, swing.middle.y_mm);
+        swing.middle = stage.placement[place].centre_on_carrier_mm;
+    }
+    return swing;
+}
+
+// Seen from a member that turns or travels, everything swings round that member's axis.
+void see_from(const Stage& stage, MemberIndex observer, std::vector<Bounds>& reaches) {
+    const PlaceIndex place{stage.placement.first_place[observer.position()]};
+    const Swing own = swing_of(stage, place, {});
+    const PlanePoint& start = stage.placement[place].centre_mm;
+    for (Bounds& reach : reaches) {
+        reach.radius_mm +=
+            own.arms_mm + std::hypot(reach.middle_mm.x - own.middle.x_mm, reach.middle_mm.y - own.middle.y_mm);
+        reach.middle_mm.x = start.x_mm;
+        reach.middle_mm.y = start.y_mm;
+    }
+}
+
 }  // namespace
 
 Stage stage_of(const Train& train) {
@@ -147,40 +176,30 @@ glm::dmat4 observer_from_frame(const Stage& stage, const Standing& standing, Mem
            glm::inverse(standing.frame_from_place[place]);
 }
 
-// A part that is carried round reaches as far from the axis of its outermost carrier as the arms that carry it are long
-// together. Seen from a member that travels, everything swings round that member's axis.
 std::vector<Bounds> reaches_of(const Stage& stage, const StageLook& look) {
     std::vector<Bounds> reaches;
     for (const Part& part : stage.machine.parts) {
-        const Extent extent = extent_of(stage.machine.shapes[part.shape]);
-        const double z_mm = part.z_mm + spread_shift_mm(stage, look, part);
-        double radius_mm = extent.radius_mm;
-        PlanePoint axis = part.offset_mm;
-        if (in_the_frame(part) && std::holds_alternative<PlateShape>(stage.machine.shapes[part.shape])) {
-            for (const Hole& lobe : std::get<PlateShape>(stage.machine.shapes[part.shape]).lobes)
-                reaches.push_back({{axis.x_mm + lobe.centre.x_mm, axis.y_mm + lobe.centre.y_mm,
-                                    z_mm + 0.5 * (extent.bottom_mm + extent.top_mm)},
-                                   0.5 * lobe.diameter_mm,
-                                   0.5 * (extent.top_mm - extent.bottom_mm)});
+        const Shape& shape = stage.machine.shapes[part.shape];
+        const Extent extent = extent_of(shape);
+        const double z_mm = part.z_mm + spread_shift_mm(stage, look, part) + 0.5 * (extent.bottom_mm + extent.top_mm);
+        const double half_height_mm = 0.5 * (extent.top_mm - extent.bottom_mm);
+        const auto add = [&](const PlanePoint& offset_mm, double radius_mm) {
+            const Swing swing = swing_of(stage, part.place, offset_mm);
+            reaches.push_back(
+                {{swing.middle.x_mm, swing.middle.y_mm, z_mm}, radius_mm + swing.arms_mm, half_height_mm});
+        };
+        const auto* plate = std::get_if<PlateShape>(&shape);
+        if (plate == nullptr || !in_the_frame(part)) {
+            add(part.offset_mm, extent.radius_mm);
             continue;
         }
-        for (PlaceIndex place = part.place; place != PlaceIndex{-1}; place = stage.placement[place].under) {
-            radius_mm += std::hypot(axis.x_mm, axis.y_mm);
-            axis = stage.placement[place].centre_on_carrier_mm;
-        }
-        reaches.push_back({{axis.x_mm, axis.y_mm, z_mm + 0.5 * (extent.bottom_mm + extent.top_mm)},
-                           radius_mm,
-                           0.5 * (extent.top_mm - extent.bottom_mm)});
+        // The base may be long and narrow.
+        for (const Hole& lobe : plate->lobes)
+            add({part.offset_mm.x_mm + lobe.centre.x_mm, part.offset_mm.y_mm + lobe.centre.y_mm},
+                0.5 * lobe.diameter_mm);
     }
     if (reaches.empty()) reaches.emplace_back();
-    if (look.observer == kFrame) return reaches;
-    const auto place = static_cast<std::size_t>(stage.placement.first_place[look.observer.position()]);
-    const PlanePoint& own_axis = stage.placement.places[place].centre_mm;
-    for (Bounds& reach : reaches) {
-        reach.radius_mm += std::hypot(reach.middle_mm.x - own_axis.x_mm, reach.middle_mm.y - own_axis.y_mm);
-        reach.middle_mm.x = own_axis.x_mm;
-        reach.middle_mm.y = own_axis.y_mm;
-    }
+    if (look.observer != kFrame) see_from(stage, look.observer, reaches);
     return reaches;
 }
 

@@ -38,10 +38,9 @@ ReadableTarget depth_target(glm::ivec2 size_px) {
 
 ReadableTarget colour_target(glm::ivec2 size_px, GLint format) {
     const bool bytes = format == GL_RGBA8;
-    ReadableTarget target{
-        new_framebuffer(),
-        new_image(size_px, format, bytes ? GL_RGBA : GL_RG, static_cast<GLenum>(bytes ? GL_UNSIGNED_BYTE : GL_FLOAT)),
-        size_px};
+    ReadableTarget target{new_framebuffer(),
+                          new_image(size_px, format, GL_RGBA, static_cast<GLenum>(bytes ? GL_UNSIGNED_BYTE : GL_FLOAT)),
+                          size_px};
     glBindFramebuffer(GL_FRAMEBUFFER, target.framebuffer.name());
     glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, target.image.name(), 0);
     check_complete();

@@ -14,7 +14,7 @@ struct ReadableTarget {
     glm::ivec2 size_px{0};
 };
 [[nodiscard]] ReadableTarget depth_target(glm::ivec2 size_px);
-// `format` as in glTexImage2D, GL_RGBA8 or GL_RG32F.
+// `format` as in glTexImage2D, GL_RGBA8 or GL_RGBA32F.
 [[nodiscard]] ReadableTarget colour_target(glm::ivec2 size_px, GLint format);
 
 // Where the scene is drawn, with several samples a pixel.
