@@ -14,7 +14,7 @@ layout(std140) uniform Frame {
     vec4 backdrop_high;
     vec4 cut;                   // xy: apex, z: middle direction, w: half angle
     vec4 shadow;                // x: 1 / map size, y: mm per texel, z: depth range in mm, w: taps
-    vec4 occlusion;             // x: radius in mm, y: pixels per mm at distance 1 (perspective) or anywhere, z: taps (0: none)
+    vec4 occlusion;             // x: radius in mm, y: pixels per mm at distance 1 (perspective) or anywhere, z: taps (0: none), w: distance of the target
     vec4 picture_right;         // from the picture's middle to its right edge: at distance 1 (perspective) or anywhere, in mm
     vec4 picture_up;
     vec4 depth_terms;           // xy: of clip_from_view, row z: its third and fourth entry
@@ -22,3 +22,6 @@ layout(std140) uniform Frame {
 };
 
 vec3 to_eye(vec3 position) { return eye.w > 0.5 ? normalize(eye.xyz - position) : -gaze.xyz; }
+
+// Distances along the gaze, from the target's on, in reaches of the occlusion: neighbouring surfaces differ by 0.02 and more.
+float small_distance(float distance_mm) { return (distance_mm - occlusion.w) / occlusion.x; }

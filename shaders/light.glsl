@@ -1,6 +1,6 @@
 // The light of the stage: the room round it, one soft key light, and the shade measured for both (shade.frag).
 uniform samplerCube room;
-uniform sampler2D shade_map;  // openness to the room, key light, distance along the gaze in mm
+uniform sampler2D shade_map;  // openness to the room, key light, distance as small_distance tells it
 
 vec3 irradiance_at(vec3 n) {
     vec4 terms = vec4(1.0, n.y, n.z, n.x);
@@ -9,20 +9,25 @@ vec3 irradiance_at(vec3 n) {
                vec3(0.0));
 }
 
-// Openness and key light: of the four measured points round the fragment, those at its own distance count.
+// Openness and key light. Where the measured points round the fragment lie on its own surface they blend into each
+// other; elsewhere those at its own distance count.
 vec2 shade_at(vec3 position) {
-    float distance_mm = dot(position - eye.xyz, gaze.xyz);
-    vec2 at = gl_FragCoord.xy * picture.zw * vec2(textureSize(shade_map, 0)) - 0.5;
+    float own = small_distance(dot(position - eye.xyz, gaze.xyz));
+    vec2 size = vec2(textureSize(shade_map, 0));
+    vec2 place = gl_FragCoord.xy * picture.zw;
+    vec3 blended = textureLod(shade_map, place, 0.0).rgb;
+    vec2 at = place * size - 0.5;
+    vec2 part = fract(at);
     ivec2 base = ivec2(floor(at));
-    vec2 part = at - floor(at);
-    ivec2 last = textureSize(shade_map, 0) - 1;
-    vec2 sum = vec2(0.0);
-    float weights = 0.0;
-    for (int i = 0; i < 4; ++i) {
+    ivec2 last = ivec2(size) - 1;
+    vec2 sum = blended.rg * 1e-6;
+    float weights = 1e-6;
+    // A loop that does not start, rather than a branch: a software renderer skips only loops.
+    for (int i = abs(blended.b - own) < 0.02 ? 4 : 0; i < 4; ++i) {
         ivec2 corner = ivec2(i & 1, i >> 1);
         vec3 found = texelFetch(shade_map, clamp(base + corner, ivec2(0), last), 0).rgb;
         vec2 near = mix(1.0 - part, part, vec2(corner));
-        float weight = (near.x * near.y + 1e-3) / (0.02 * occlusion.x + abs(found.b - distance_mm));
+        float weight = (near.x * near.y + 1e-3) / (0.02 + abs(found.b - own));
         sum += weight * found.rg;
         weights += weight;
     }

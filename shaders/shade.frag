@@ -78,7 +78,7 @@ void main() {
     ivec2 texel = ivec2(gl_FragCoord.xy);
     ivec2 last = size - 1;
     if (texelFetch(depths, texel, 0).r >= 1.0) {
-        found = vec4(1.0, 1.0, 1e6, 0.0);
+        found = vec4(1.0, 1.0, 6e4, 0.0);
         return;
     }
     vec2 scale = 2.0 / vec2(size);
@@ -90,5 +90,5 @@ void main() {
     vec3 n = normalize(cross(along_x, along_y));
     float distance_mm = dot(p - eye.xyz, gaze.xyz);
     float turn = float((texel.x & 3) * 4 + (texel.y & 3)) * 0.3926991;
-    found = vec4(openness(p, n, texel, size, distance_mm, turn), lit_by_key(p, n, turn), distance_mm, 0.0);
+    found = vec4(openness(p, n, texel, size, distance_mm, turn), lit_by_key(p, n, turn), small_distance(distance_mm), 0.0);
 }

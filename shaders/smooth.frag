@@ -5,14 +5,14 @@ out vec4 found;
 void main() {
     ivec2 texel = ivec2(gl_FragCoord.xy);
     ivec2 last = textureSize(measured, 0) - 1;
-    float distance_mm = texelFetch(measured, texel, 0).b;
+    float own = texelFetch(measured, texel, 0).b;
     vec2 sum = vec2(0.0);
     float weights = 0.0;
     for (int i = -2; i < 2; ++i) {
         vec3 other = texelFetch(measured, clamp(texel + i * along, ivec2(0), last), 0).rgb;
-        float weight = 1.0 / (0.03 * occlusion.x + abs(other.b - distance_mm));
+        float weight = 1.0 / (0.03 + abs(other.b - own));
         sum += weight * other.rg;
         weights += weight;
     }
-    found = vec4(sum / weights, distance_mm, 0.0);
+    found = vec4(sum / weights, own, 0.0);
 }

@@ -67,7 +67,7 @@ FrameSetup frame_setup(const Picture& picture, const Quality& quality, glm::ivec
     block.cut = {picture.cut.apex_mm, picture.cut.middle_rad, picture.cut.half_angle_rad};
     block.shadow = {1.0 / quality.shadow_map, 2 * reach_mm / quality.shadow_map, 5 * reach_mm, quality.shadow_taps};
     const double px_per_mm = size_px.y / height_mm * (perspective ? camera.distance_mm : 1.0);
-    block.occlusion = {0.16 * reach_mm, px_per_mm, quality.occlusion_taps, 0.0};
+    block.occlusion = {0.16 * reach_mm, px_per_mm, quality.occlusion_taps, camera.distance_mm};
     // Rows of the view are the picture's directions; the projection says how far its edges are.
     const glm::dmat4 directions = glm::transpose(view);
     block.picture_right = glm::vec4(glm::vec3(directions[0]) / static_cast<float>(projection[0][0]), 0.0F);

@@ -4,9 +4,10 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <functional>
 #include <glm/geometric.hpp>
 #include <glm/gtc/type_ptr.hpp>
-#include <numeric>
+#include <limits>
 #include <vector>
 
 #include "view/environment.hpp"
@@ -49,6 +50,7 @@ struct Batch {
     bool opened;
     std::size_t first;
     std::size_t count;
+    float nearness;  // the larger, the sooner it is drawn
 };
 
 const void* offset(std::size_t bytes) {
@@ -220,7 +222,10 @@ void Renderer::State::make_targets(const Quality& quality, glm::ivec2 size_px) {
     if (shadow.size_px.x != quality.shadow_map) shadow = depth_target(glm::ivec2(quality.shadow_map));
     if (sampled.size_px != size_px || sampled.samples != quality.samples)
         sampled = sampled_target(size_px, quality.samples);
-    const glm::ivec2 small = (size_px + quality.shade_scale - 1) / quality.shade_scale;
+    // Shade is soft: beyond a certain height of the picture it needs no more points.
+    constexpr int kMostShadeRows = 800;
+    const int scale = std::max(quality.shade_scale, (size_px.y + kMostShadeRows - 1) / kMostShadeRows);
+    const glm::ivec2 small = (size_px + scale - 1) / scale;
     if (small_depth.size_px != small) {
         small_depth = depth_target(small);
         measured = colour_target(small, GL_RGBA32F);
@@ -257,10 +262,15 @@ void Renderer::State::sort_items(const Picture& picture, const Quality& quality)
     for (const Key& key : keys) {
         if (batches.empty() || batches.back().shape != key.shape || batches.back().level != key.level ||
             batches.back().opened != key.opened)
-            batches.push_back({key.shape, key.level, key.opened, item_records.size(), 0});
+            batches.push_back(
+                {key.shape, key.level, key.opened, item_records.size(), 0, -std::numeric_limits<float>::infinity()});
         ++batches.back().count;
+        // A machine is a pile of layers: seen from above its top hides the rest, which then needs no shading.
+        batches.back().nearness =
+            std::max(batches.back().nearness, -setup.block.gaze.z * picture.items[key.item].observer_from_part[3].z);
         item_records.push_back(record_of(picture.items[key.item]));
     }
+    std::ranges::stable_sort(batches, std::greater{}, &Batch::nearness);
     glBindBuffer(GL_ARRAY_BUFFER, records.name());
     glBufferData(GL_ARRAY_BUFFER, static_cast<GLsizeiptr>(item_records.size() * sizeof(ItemRecord)),
                  item_records.data(), GL_STREAM_DRAW);

@@ -41,6 +41,8 @@ ReadableTarget colour_target(glm::ivec2 size_px, GLint format) {
     ReadableTarget target{new_framebuffer(),
                           new_image(size_px, format, GL_RGBA, static_cast<GLenum>(bytes ? GL_UNSIGNED_BYTE : GL_FLOAT)),
                           size_px};
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
     glBindFramebuffer(GL_FRAMEBUFFER, target.framebuffer.name());
     glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, target.image.name(), 0);
     check_complete();
