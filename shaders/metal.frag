@@ -28,7 +28,7 @@ Finish finish_of(float kind, vec3 paint) {
     if (kind < 0.5) return Finish(vec3(0.86, 0.64, 0.28), vec3(0.0), 0.27);
     if (kind < 1.5) return Finish(vec3(0.57, 0.57, 0.56), vec3(0.0), 0.26);
     if (kind < 2.5) return Finish(vec3(0.74, 0.44, 0.25), vec3(0.0), 0.30);
-    if (kind < 3.5) return Finish(vec3(0.075, 0.078, 0.085), vec3(0.012, 0.013, 0.015), 0.34);
+    if (kind < 3.5) return Finish(vec3(0.075, 0.078, 0.085), vec3(0.020, 0.021, 0.024), 0.34);
     return Finish(vec3(0.045), paint, 0.35);
 }
 

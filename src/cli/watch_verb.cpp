@@ -84,7 +84,7 @@ bool marks_of(const std::string& word) {
 }
 
 Quality quality_of(const std::string& word) {
-    if (word == "full") return kFullQuality;
+    if (word == "full") return kStillQuality;
     if (word == "light") return kLightQuality;
     refuse_word("--quality", word, {"full", "light"});
 }
@@ -174,7 +174,7 @@ Camera camera_of(const WatchArguments& arguments, const Stage& stage, const Stan
 }
 
 int run_watch(const WatchArguments& arguments) {
-    if (!arguments.still) throw UsageError("watch needs --still FILE.png: there is no window yet");
+    if (!arguments.still) throw UsageError("watch draws a still: name its file with --still FILE.png");
     const glm::ivec2 size_px = size_of(arguments.size);
     const Ratio turns = number_of("--turns", arguments.turns, "0.25 or 1/3");
     const Quality quality = quality_of(arguments.quality);

@@ -26,7 +26,7 @@ const std::array<SoftBox, 9> kBoxes = {{
     {200.0F, 36.0F, 0.42F, 0.36F, 0.16F, {1.7F, 1.74F, 1.82F}},   // left
     {-12.0F, 30.0F, 0.20F, 0.60F, 0.10F, {1.9F, 1.86F, 1.74F}},   // right: a tall strip
     {-84.0F, 50.0F, 0.60F, 0.14F, 0.10F, {1.2F, 1.2F, 1.2F}},     // in front
-    {30.0F, 86.0F, 0.34F, 0.22F, 0.14F, {2.0F, 1.97F, 1.9F}},     // overhead
+    {30.0F, 80.0F, 0.34F, 0.22F, 0.20F, {0.8F, 0.79F, 0.76F}},    // overhead
     {150.0F, 8.0F, 0.22F, 0.12F, 0.08F, {1.3F, 1.2F, 1.05F}},     // a low kicker
     // White cards on the bench: what walls show in the usual view.
     {-128.0F, -30.0F, 0.50F, 0.30F, 0.26F, {0.75F, 0.74F, 0.72F}},

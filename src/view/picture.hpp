@@ -100,14 +100,17 @@ struct Picture {
 
 // How much work a picture is worth.
 struct Quality {
-    int samples = 4;        // per pixel, for edges
-    int shadow_map = 2048;  // texels a side
-    int shade_scale = 2;      // pixels a side for each point that shade is measured at
-    int shadow_taps = 12;
-    int occlusion_taps = 12;  // 0: no ambient occlusion
-    float chord_px = 0.35F;   // how far a chord may leave its curve on the screen
+    int samples = 4;            // per pixel, for edges
+    int shadow_map = 2048;      // texels a side
+    int shade_scale = 2;        // pixels a side for each point that shade is measured at
+    int most_shade_rows = 540;  // of those points: shade is soft, and a tall picture needs no more
+    int shadow_taps = 8;
+    int occlusion_taps = 8;  // 0: no ambient occlusion
+    float chord_px = 0.35F;  // how far a chord may leave its curve on the screen
 };
 inline constexpr Quality kFullQuality{};
-inline constexpr Quality kLightQuality{1, 1024, 3, 4, 0, 0.7F};
+inline constexpr Quality kLightQuality{1, 1024, 3, 540, 4, 0, 0.7F};
+// For a single picture that may take its time.
+inline constexpr Quality kStillQuality{4, 2048, 2, 1080, 16, 16, 0.25F};
 
 }  // namespace couplet

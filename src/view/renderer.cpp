@@ -222,9 +222,8 @@ void Renderer::State::make_targets(const Quality& quality, glm::ivec2 size_px) {
     if (shadow.size_px.x != quality.shadow_map) shadow = depth_target(glm::ivec2(quality.shadow_map));
     if (sampled.size_px != size_px || sampled.samples != quality.samples)
         sampled = sampled_target(size_px, quality.samples);
-    // Shade is soft: beyond a certain height of the picture it needs no more points.
-    constexpr int kMostShadeRows = 800;
-    const int scale = std::max(quality.shade_scale, (size_px.y + kMostShadeRows - 1) / kMostShadeRows);
+    const int scale =
+        std::max(quality.shade_scale, (size_px.y + quality.most_shade_rows - 1) / quality.most_shade_rows);
     const glm::ivec2 small = (size_px + scale - 1) / scale;
     if (small_depth.size_px != small) {
         small_depth = depth_target(small);
@@ -387,7 +386,7 @@ void Renderer::State::draw_surroundings(const Picture& picture) {
     glDisable(GL_BLEND);
     if (picture.transparent) return;
     glDepthFunc(GL_LEQUAL);
-    if (0) glUseProgram(backdrop.name());
+    glUseProgram(backdrop.name());
     glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
     glDepthFunc(GL_LESS);
 }

@@ -225,7 +225,7 @@ void Overlays::add_contacts_of(const PlacedMesh& placed, const std::vector<int>&
     for (const PlanePoint& point : contact_points(*profile.profile, stage_.teeth.meshes[placed.mesh.position()],
                                                   stage_.train[second].internal, standing, side))
         picture_.glows.push_back(
-            {observed({point.x_mm, point.y_mm, z_mm}), static_cast<float>(1.1 * sizes.spec.module_mm), kContactLight});
+            {observed({point.x_mm, point.y_mm, z_mm}), static_cast<float>(1.4 * sizes.spec.module_mm), kContactLight});
 }
 
 void Overlays::add_contacts() {

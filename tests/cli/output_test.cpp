@@ -42,7 +42,8 @@ TEST_F(Output, WritesNothingWhereTheInputIsWrong) {
 }
 
 TEST_F(Output, NeverReplacesTheScene) {
-    expect_refused("couple set.toml -o ./set.toml", "couplet: -o './set.toml' is the scene itself; name another file");
+    expect_refused("couple set.toml -o ./set.toml",
+                   "couplet: the output './set.toml' is the scene itself; name another file");
     EXPECT_EQ(read("set.toml"), std::string(kSet) + kSettings);
 }
 
