@@ -203,7 +203,9 @@ Verb add_watch_verb(CLI::App& program) {
     verb->add_option("--still", arguments->still, "draw one picture into FILE, a PNG; no display is needed")
         ->type_name("FILE");
     verb->add_option("--size", arguments->size, "pixels of the picture; default 1280x720")->type_name("WxH");
-    verb->add_option("--turns", arguments->turns, "turns of the driver since the start; default 0")->type_name("TURNS");
+    verb->add_option("--turns", arguments->turns,
+                     "turns of the driver since the start, counter-clockwise where positive; default 0")
+        ->type_name("TURNS");
     verb->add_option("--setting", arguments->setting, "the setting that moves the train; default: the first")
         ->type_name("NAME");
     verb->add_option("--observer", arguments->observer, "the member that the view rides on; default: the frame")
