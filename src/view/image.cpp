@@ -33,6 +33,17 @@ void expect_whole(const Image& image) {
 
 }  // namespace
 
+Image upright(Image upwards) {
+    const std::size_t row = static_cast<std::size_t>(upwards.width) * 4;
+    for (std::size_t low = 0, high = static_cast<std::size_t>(upwards.height); low + 1 < high; ++low) {
+        --high;
+        std::swap_ranges(upwards.rgba.begin() + static_cast<std::ptrdiff_t>(low * row),
+                         upwards.rgba.begin() + static_cast<std::ptrdiff_t>((low + 1) * row),
+                         upwards.rgba.begin() + static_cast<std::ptrdiff_t>(high * row));
+    }
+    return upwards;
+}
+
 std::string png_bytes(const Image& image) {
     expect_whole(image);
     const bool opaque = is_opaque(image);

@@ -17,6 +17,9 @@ struct Image {
     friend bool operator==(const Image&, const Image&) = default;
 };
 
+// Rows in the opposite order: what OpenGL reads out begins at the bottom.
+[[nodiscard]] Image upright(Image upwards);
+
 // The bytes of a PNG file, marked as sRGB; without alpha where every pixel is opaque. Made for speed rather than for
 // the last byte of size. Throws std::runtime_error for an image without pixels, with a wrong number of them, or larger
 // than a PNG can be.

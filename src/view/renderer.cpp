@@ -450,14 +450,9 @@ void Renderer::finish() {
 
 Image Renderer::image_of(const Picture& picture, const Quality& quality, glm::ivec2 size_px) {
     draw(picture, quality, size_px, own_target(size_px));
-    Image image{size_px.x, size_px.y, {}};
-    const std::size_t row = static_cast<std::size_t>(size_px.x) * 4;
-    std::vector<std::uint8_t> upwards(row * static_cast<std::size_t>(size_px.y));
+    std::vector<std::uint8_t> upwards(static_cast<std::size_t>(size_px.x) * static_cast<std::size_t>(size_px.y) * 4);
     glReadPixels(0, 0, size_px.x, size_px.y, GL_RGBA, GL_UNSIGNED_BYTE, upwards.data());
-    image.rgba.resize(upwards.size());
-    for (std::size_t y = 0; y < static_cast<std::size_t>(size_px.y); ++y)
-        std::copy_n(upwards.end() - static_cast<std::ptrdiff_t>((y + 1) * row), row,
-                    image.rgba.begin() + static_cast<std::ptrdiff_t>(y * row));
+    Image image = upright({size_px.x, size_px.y, std::move(upwards)});
     if (!picture.transparent) return image;
     for (std::size_t i = 0; i < image.rgba.size(); i += 4) {
         const unsigned alpha = image.rgba[i + 3];

@@ -25,6 +25,12 @@ int colour_type(const std::string& png) {
     return static_cast<unsigned char>(png.at(25));
 }
 
+TEST(Upright, PutsTheLastRowFirst) {
+    const Image upwards{1, 3, {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12}};
+    EXPECT_EQ(upright(upwards), (Image{1, 3, {9, 10, 11, 12, 5, 6, 7, 8, 1, 2, 3, 4}}));
+    EXPECT_EQ(upright(upright(upwards)), upwards);
+}
+
 TEST(PngBytes, RoundTripPixelByPixel) {
     for (const bool opaque : {true, false})
         for (const auto& [width, height] : {std::pair(1, 1), std::pair(3, 2), std::pair(1, 257), std::pair(640, 11)}) {
