@@ -130,6 +130,13 @@ Buffer square_corners() {
     return buffer;
 }
 
+// Whole images of one size; several samples become one.
+void copy(unsigned from, unsigned to, glm::ivec2 size_px) {
+    glBindFramebuffer(GL_READ_FRAMEBUFFER, from);
+    glBindFramebuffer(GL_DRAW_FRAMEBUFFER, to);
+    glBlitFramebuffer(0, 0, size_px.x, size_px.y, 0, 0, size_px.x, size_px.y, GL_COLOR_BUFFER_BIT, GL_NEAREST);
+}
+
 void bind_texture(int unit, GLenum kind, const Texture& texture) {
     glActiveTexture(GL_TEXTURE0 + static_cast<GLenum>(unit));
     glBindTexture(kind, texture.name());
@@ -150,15 +157,13 @@ struct Renderer::State {
     // Two of each: for whole items, and for those that the cutaway opens.
     std::array<Program, 2> metal = {metal_program(shader_whole()), metal_program(shader_cut())};
     std::array<Program, 2> line_fill = {line_program(shader_whole()), line_program(shader_cut())};
-    Program bench = linked({shader_frame(), shader_bench_vert()},
-                           {shader_frame(), shader_light(), shader_backdrop(), shader_bench_frag()});
-    Program backdrop =
-        linked({shader_backdrop_vert()}, {shader_frame(), shader_light(), shader_backdrop(), shader_backdrop_frag()});
+    Program surroundings =
+        linked({shader_whole_picture_vert()}, {shader_frame(), shader_light(), shader_surroundings_frag()});
     std::array<Program, 2> depth = {depth_program(shader_whole()), depth_program(shader_cut())};
     Program bench_depth =
         linked({shader_frame(), shader_bench_vert()}, {shader_frame(), shader_whole(), shader_depth_frag()});
-    Program shade = linked({shader_backdrop_vert()}, {shader_frame(), shader_shade_frag()});
-    Program smooth = linked({shader_backdrop_vert()}, {shader_frame(), shader_smooth_frag()});
+    Program shade = linked({shader_whole_picture_vert()}, {shader_frame(), shader_shade_frag()});
+    Program smooth = linked({shader_whole_picture_vert()}, {shader_frame(), shader_smooth_frag()});
     Program edge = linked({shader_frame(), shader_edge_vert()}, {shader_frame(), shader_cut(), shader_edge_frag()});
     OverlayPass overlays{edge_corners};
 
@@ -178,7 +183,7 @@ struct Renderer::State {
 
     State() {
         glEnable(GL_TEXTURE_CUBE_MAP_SEAMLESS);
-        for (const Program* program : {metal.data(), &metal[1], &bench, &backdrop}) {
+        for (const Program* program : {metal.data(), &metal[1], &surroundings}) {
             set_sampler(*program, "room", kRoomUnit);
             set_sampler(*program, "shade_map", kShadeUnit);
         }
@@ -215,7 +220,7 @@ struct Renderer::State {
     void measure_shade();
     void draw_solids(const Picture& picture);
     void draw_edges();
-    void draw_surroundings(const Picture& picture);
+    void draw_surroundings();
 };
 
 void Renderer::State::make_targets(const Quality& quality, glm::ivec2 size_px) {
@@ -373,22 +378,16 @@ void Renderer::State::draw_edges() {
     glEnable(GL_CULL_FACE);
 }
 
-// The bench is seen from above only.
-void Renderer::State::draw_surroundings(const Picture& picture) {
-    if (picture.look == Look::line) return;
+// Under what is drawn already: nothing stands below the bench top, so it needs no depth and no samples of its own.
+void Renderer::State::draw_surroundings() {
     glBindVertexArray(square.name());
-    if (picture.transparent) {
-        glEnable(GL_BLEND);
-        glBlendFunc(GL_ONE, GL_ONE_MINUS_SRC_ALPHA);
-    }
-    glUseProgram(bench.name());
+    glDisable(GL_DEPTH_TEST);
+    glEnable(GL_BLEND);
+    glBlendFunc(GL_ONE_MINUS_DST_ALPHA, GL_ONE);
+    glUseProgram(surroundings.name());
     glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
     glDisable(GL_BLEND);
-    if (picture.transparent) return;
-    glDepthFunc(GL_LEQUAL);
-    glUseProgram(backdrop.name());
-    glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
-    glDepthFunc(GL_LESS);
+    glEnable(GL_DEPTH_TEST);
 }
 
 Renderer::Renderer() : state_(std::make_unique<State>()) {}
@@ -402,6 +401,7 @@ void Renderer::draw(const Picture& picture, const Quality& quality, glm::ivec2 s
     State& state = *state_;
     state.counts = {};
     state.make_targets(quality, size_px);
+    const unsigned own = own_target(size_px);
     state.store.use(picture.shapes);
     state.setup = frame_setup(picture, quality, size_px, state.irradiance, kRoomLevels);
     const bool shaded = picture.look != Look::line;
@@ -421,19 +421,19 @@ void Renderer::draw(const Picture& picture, const Quality& quality, glm::ivec2 s
     glBindFramebuffer(GL_FRAMEBUFFER, state.sampled.framebuffer.name());
     glViewport(0, 0, size_px.x, size_px.y);
     const float paper = picture.transparent || shaded ? 0.0F : 1.0F;
-    glClearColor(paper, paper, paper, picture.transparent ? 0.0F : 1.0F);
+    glClearColor(paper, paper, paper, paper);
     glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
     state.draw_solids(picture);
     if (!shaded) state.draw_edges();
-    state.draw_surroundings(picture);
     glDisable(GL_CULL_FACE);
     state.overlays.draw_in_space(picture, state.setup.block.clip_from_observer, size_px);
 
-    glBindFramebuffer(GL_READ_FRAMEBUFFER, state.sampled.framebuffer.name());
-    glBindFramebuffer(GL_DRAW_FRAMEBUFFER, framebuffer);
-    glBlitFramebuffer(0, 0, size_px.x, size_px.y, 0, 0, size_px.x, size_px.y, GL_COLOR_BUFFER_BIT, GL_NEAREST);
-    glBindFramebuffer(GL_FRAMEBUFFER, framebuffer);
+    copy(state.sampled.framebuffer.name(), own, size_px);
+    glBindFramebuffer(GL_FRAMEBUFFER, own);
+    if (shaded) state.draw_surroundings();
     state.overlays.draw_texts(picture, state.setup.block.clip_from_observer, size_px);
+    if (framebuffer != own) copy(own, framebuffer, size_px);
+    glBindFramebuffer(GL_FRAMEBUFFER, framebuffer);
     glActiveTexture(GL_TEXTURE0);
     glBindVertexArray(0);
     glUseProgram(0);

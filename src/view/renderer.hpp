@@ -6,9 +6,9 @@
 // A FRAME   1  The key light's depth map.
 //           2  A small depth picture from the eye; for each of its points, how open it is to the room and how much of
 //              the key light reaches it; smoothed.
-//           3  The solids, the bench, the backdrop, then thin overlays, with several samples a pixel; tone curve and
-//              sRGB are applied per sample, so that bright edges stay smooth.
-//           4  Resolved into the target; labels and captions on top.
+//           3  The solids and thin overlays among them, with several samples a pixel; the tone curve is applied per
+//              sample, so that bright edges stay smooth. Resolved into an image of its own.
+//           4  The bench and the backdrop under it, labels and captions on top; copied into the target.
 #pragma once
 
 #include <glm/vec2.hpp>

@@ -5,11 +5,10 @@
 
 namespace couplet {
 
-[[nodiscard]] std::string_view shader_frame();     // frame.glsl
-[[nodiscard]] std::string_view shader_light();     // light.glsl
-[[nodiscard]] std::string_view shader_backdrop();  // backdrop.glsl
-[[nodiscard]] std::string_view shader_whole();     // whole.glsl
-[[nodiscard]] std::string_view shader_cut();       // cut.glsl
+[[nodiscard]] std::string_view shader_frame();  // frame.glsl
+[[nodiscard]] std::string_view shader_light();  // light.glsl
+[[nodiscard]] std::string_view shader_whole();  // whole.glsl
+[[nodiscard]] std::string_view shader_cut();    // cut.glsl
 [[nodiscard]] std::string_view shader_solid_vert();
 [[nodiscard]] std::string_view shader_metal_frag();
 [[nodiscard]] std::string_view shader_line_fill_frag();
@@ -18,9 +17,8 @@ namespace couplet {
 [[nodiscard]] std::string_view shader_depth_vert();
 [[nodiscard]] std::string_view shader_depth_frag();
 [[nodiscard]] std::string_view shader_bench_vert();
-[[nodiscard]] std::string_view shader_bench_frag();
-[[nodiscard]] std::string_view shader_backdrop_vert();
-[[nodiscard]] std::string_view shader_backdrop_frag();
+[[nodiscard]] std::string_view shader_whole_picture_vert();
+[[nodiscard]] std::string_view shader_surroundings_frag();
 [[nodiscard]] std::string_view shader_shade_frag();
 [[nodiscard]] std::string_view shader_smooth_frag();
 [[nodiscard]] std::string_view shader_stroke_vert();

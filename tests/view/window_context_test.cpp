@@ -28,7 +28,11 @@ TEST(WindowContext, ShowsThePictureThatTheRendererMakesInMemory) {
     const Picture picture = capstan_picture(size_px);
     renderer.draw(picture, kFullQuality, size_px);
     const Image drawn = window.drawn();
-    EXPECT_EQ(drawn, renderer.image_of(picture, kFullQuality, size_px));
+    const Image expected = renderer.image_of(picture, kFullQuality, size_px);
+    ASSERT_EQ(drawn.rgba.size(), expected.rgba.size());
+    std::size_t different = 0;
+    for (std::size_t i = 0; i < drawn.rgba.size(); ++i) different += drawn.rgba[i] != expected.rgba[i] ? 1 : 0;
+    EXPECT_EQ(different, 0U) << "of " << drawn.rgba.size() << " bytes";
     window.show();
     for (const std::string& error : collected_errors()) ADD_FAILURE() << error;
 }
