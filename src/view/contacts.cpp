@@ -28,7 +28,10 @@ std::vector<PlanePoint> contact_points(const ToothProfile& first, const MeshSize
     const double longest_roll = (to_pitch_point_mm + mesh.active->end_mm) / r_b;
     const double psi = -a;
     const double roll = first.flank.origin_rad + tooth - psi;
-    for (double t = roll - pitch * std::floor((roll - shortest_roll) / pitch); t <= longest_roll; t += pitch) {
+    const double first_roll = roll - pitch * std::floor((roll - shortest_roll) / pitch);
+    const int count = static_cast<int>(std::floor((longest_roll - first_roll) / pitch)) + 1;
+    for (int i = 0; i < count; ++i) {
+        const double t = first_roll + i * pitch;
         const double x = r_b * (std::cos(psi) - t * std::sin(psi));
         const double y = sense * r_b * (std::sin(psi) + t * std::cos(psi));
         const double cosine = std::cos(to_pitch_point);

@@ -66,7 +66,7 @@ UploadedEdges uploaded(const std::vector<SolidEdge>& edges, const Buffer& corner
     result.count = static_cast<GLsizei>(edges.size());
     for (GLuint i = 0; i < 4; ++i) {
         glEnableVertexAttribArray(i + 1);
-        glVertexAttribPointer(i + 1, 3, GL_FLOAT, GL_FALSE, sizeof(SolidEdge), offset(i * 3 * sizeof(float)));
+        glVertexAttribPointer(i + 1, 3, GL_FLOAT, GL_FALSE, sizeof(SolidEdge), offset(sizeof(float) * 3 * i));
         glVertexAttribDivisor(i + 1, 1);
     }
     return result;
