@@ -109,7 +109,7 @@ struct Quality {
     float chord_px = 0.35F;  // how far a chord may leave its curve on the screen
 };
 inline constexpr Quality kFullQuality{};
-inline constexpr Quality kLightQuality{1, 1024, 3, 540, 4, 0, 0.7F};
+inline constexpr Quality kLightQuality{1, 768, 4, 540, 4, 0, 0.9F};
 // For a single picture that may take its time.
 inline constexpr Quality kStillQuality{4, 2048, 2, 1080, 16, 16, 0.25F};
 

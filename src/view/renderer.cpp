@@ -172,8 +172,9 @@ struct Renderer::State {
     ReadableTarget measured;
     ReadableTarget smoothed;
     SampledTarget sampled;
-    ReadableTarget whole;  // of image_of
-    GLuint compare = 0;    // samplers of the shadow map: compared, and as it is
+    ReadableTarget whole;  // what the target gets
+    Renderbuffer whole_depth;
+    GLuint compare = 0;  // samplers of the shadow map: compared, and as it is
     GLuint plain = 0;
 
     FrameSetup setup{};
@@ -220,12 +221,12 @@ struct Renderer::State {
     void measure_shade();
     void draw_solids(const Picture& picture);
     void draw_edges();
-    void draw_surroundings();
+    void draw_surroundings(bool solids_left_their_depth);
 };
 
 void Renderer::State::make_targets(const Quality& quality, glm::ivec2 size_px) {
     if (shadow.size_px.x != quality.shadow_map) shadow = depth_target(glm::ivec2(quality.shadow_map));
-    if (sampled.size_px != size_px || sampled.samples != quality.samples)
+    if (quality.samples > 1 && (sampled.size_px != size_px || sampled.samples != quality.samples))
         sampled = sampled_target(size_px, quality.samples);
     const int scale =
         std::max(quality.shade_scale, (size_px.y + quality.most_shade_rows - 1) / quality.most_shade_rows);
@@ -379,9 +380,10 @@ void Renderer::State::draw_edges() {
 }
 
 // Under what is drawn already: nothing stands below the bench top, so it needs no depth and no samples of its own.
-void Renderer::State::draw_surroundings() {
+// Where the solids left their depth, what they hide is spared.
+void Renderer::State::draw_surroundings(bool solids_left_their_depth) {
     glBindVertexArray(square.name());
-    glDisable(GL_DEPTH_TEST);
+    if (!solids_left_their_depth) glDisable(GL_DEPTH_TEST);
     glEnable(GL_BLEND);
     glBlendFunc(GL_ONE_MINUS_DST_ALPHA, GL_ONE);
     glUseProgram(surroundings.name());
@@ -418,7 +420,9 @@ void Renderer::draw(const Picture& picture, const Quality& quality, glm::ivec2 s
         bind_texture(kRoomUnit, GL_TEXTURE_CUBE_MAP, state.room);
         bind_texture(kShadeUnit, GL_TEXTURE_2D, state.measured.image);
     }
-    glBindFramebuffer(GL_FRAMEBUFFER, state.sampled.framebuffer.name());
+    // One sample a pixel needs no image of its own.
+    const unsigned scene = quality.samples > 1 ? state.sampled.framebuffer.name() : own;
+    glBindFramebuffer(GL_FRAMEBUFFER, scene);
     glViewport(0, 0, size_px.x, size_px.y);
     const float paper = picture.transparent || shaded ? 0.0F : 1.0F;
     glClearColor(paper, paper, paper, paper);
@@ -428,9 +432,9 @@ void Renderer::draw(const Picture& picture, const Quality& quality, glm::ivec2 s
     glDisable(GL_CULL_FACE);
     state.overlays.draw_in_space(picture, state.setup.block.clip_from_observer, size_px);
 
-    copy(state.sampled.framebuffer.name(), own, size_px);
+    if (scene != own) copy(scene, own, size_px);
     glBindFramebuffer(GL_FRAMEBUFFER, own);
-    if (shaded) state.draw_surroundings();
+    if (shaded) state.draw_surroundings(scene == own);
     state.overlays.draw_texts(picture, state.setup.block.clip_from_observer, size_px);
     if (framebuffer != own) copy(own, framebuffer, size_px);
     glBindFramebuffer(GL_FRAMEBUFFER, framebuffer);
@@ -440,7 +444,10 @@ void Renderer::draw(const Picture& picture, const Quality& quality, glm::ivec2 s
 }
 
 unsigned Renderer::own_target(glm::ivec2 size_px) {
-    if (state_->whole.size_px != size_px) state_->whole = colour_target(size_px, GL_RGBA8);
+    if (state_->whole.size_px != size_px) {
+        state_->whole = colour_target(size_px, GL_RGBA8);
+        state_->whole_depth = depth_for(state_->whole);
+    }
     return state_->whole.framebuffer.name();
 }
 

@@ -49,6 +49,16 @@ ReadableTarget colour_target(glm::ivec2 size_px, GLint format) {
     return target;
 }
 
+Renderbuffer depth_for(const ReadableTarget& target) {
+    Renderbuffer depth = new_renderbuffer();
+    glBindRenderbuffer(GL_RENDERBUFFER, depth.name());
+    glRenderbufferStorage(GL_RENDERBUFFER, GL_DEPTH_COMPONENT24, target.size_px.x, target.size_px.y);
+    glBindFramebuffer(GL_FRAMEBUFFER, target.framebuffer.name());
+    glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_DEPTH_ATTACHMENT, GL_RENDERBUFFER, depth.name());
+    check_complete();
+    return depth;
+}
+
 SampledTarget sampled_target(glm::ivec2 size_px, int samples) {
     GLint most = 1;
     glGetIntegerv(GL_MAX_SAMPLES, &most);

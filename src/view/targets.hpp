@@ -17,6 +17,9 @@ struct ReadableTarget {
 // `format` as in glTexImage2D, GL_RGBA8 or GL_RGBA32F.
 [[nodiscard]] ReadableTarget colour_target(glm::ivec2 size_px, GLint format);
 
+// Gives the target's framebuffer a depth besides its image.
+[[nodiscard]] Renderbuffer depth_for(const ReadableTarget& target);
+
 // Where the scene is drawn, with several samples a pixel.
 struct SampledTarget {
     Framebuffer framebuffer;
