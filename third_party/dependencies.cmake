@@ -7,6 +7,10 @@ find_package(glfw3 3.3 REQUIRED)
 find_package(PkgConfig REQUIRED)
 pkg_check_modules(tomlplusplus REQUIRED IMPORTED_TARGET tomlplusplus)
 
+# The window's user interface: a static library with its backends for GLFW and OpenGL 3.
+pkg_check_modules(dear_imgui REQUIRED IMPORTED_TARGET imgui)
+add_library(imgui ALIAS PkgConfig::dear_imgui)
+
 # A static library, where there is one, spares every start of the program a shared one.
 # GMP has no CMake package.
 find_path(GMP_INCLUDE_DIR gmp.h REQUIRED)

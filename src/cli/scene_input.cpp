@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "cli/options.hpp"
+#include "scene/default_scene.hpp"
 #include "scene/error.hpp"
 #include "scene/scene.hpp"
 

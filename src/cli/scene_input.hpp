@@ -1,15 +1,12 @@
 // Scene input: the scene that a verb works on, and the setting in it.
 #pragma once
 
+#include <optional>
 #include <string>
-#include <string_view>
 
 #include "train/train.hpp"
 
 namespace couplet {
-
-// The scene that the program carries: scenes/harbour_capstan.toml as it was when the program was built.
-[[nodiscard]] std::string_view default_scene();
 
 struct SceneInput {
     std::string file;  // as it is called in messages

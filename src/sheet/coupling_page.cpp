@@ -8,6 +8,7 @@
 
 #include "sheet/audit_words.hpp"
 #include "sheet/cautions.hpp"
+#include "sheet/coupling_words.hpp"
 #include "sheet/numbers.hpp"
 #include "sheet/outcome_words.hpp"
 #include "sheet/words.hpp"
@@ -134,35 +135,6 @@ Table couplings_table(const Train& train, const CouplingSheet& sheet) {
     return table;
 }
 
-// The member whose turning tooth counts do not see: one that turns and carries a member of the two joints. Nothing
-// where the carrier stands elsewhere on the way between them.
-std::optional<MemberIndex> turning_carrier(const Train& train, const CouplingSheet& sheet, const Coupling& coupling) {
-    for (const MemberIndex member :
-         {coupling.second.turns, coupling.second.against, coupling.first.turns, coupling.first.against}) {
-        const MemberIndex carrier = member == kFrame ? kFrame : rides_on(train, member);
-        if (carrier != kFrame && !stands_still(sheet.members[carrier.position()].combination)) return carrier;
-    }
-    return std::nullopt;
-}
-
-std::string why_corrected(const Train& train, const CouplingSheet& sheet, const Coupling& coupling) {
-    const std::optional<MemberIndex> carrier = turning_carrier(train, sheet, coupling);
-    if (!carrier)
-        return "Tooth counts hold while every carrier on the way from one joint to the other stands still. Here one "
-               "turns, and its turning has to be counted in.";
-    const std::string name = fmt::format("'{}'", name_of(train, *carrier));
-    std::vector<std::string> sitting;
-    std::vector<std::string> elsewhere;
-    for (const Joint* joint : {&coupling.first, &coupling.second})
-        (*carrier == joint->against ? sitting : elsewhere).push_back(fmt::format("'{}'", joint_name(train, *joint)));
-    std::string why = fmt::format("Tooth counts hold for an eye that rides on {0}, and {0} turns too.", name);
-    if (!sitting.empty()) why += fmt::format(" The joint {} sits there.", list_text(sitting));
-    if (!elsewhere.empty())
-        why += fmt::format(" {} {} not measured from there, so the turning of {} has to be counted in.",
-                           list_text(elsewhere), elsewhere.size() == 1 ? "is" : "are", name);
-    return why;
-}
-
 std::string would_type(const Coupling& coupling, const Ratio& second_per_first) {
     const Ratio& first_deg = coupling.degrees[0];
     return fmt::format("{} per turn, that is {} : {}", fraction_cell(second_per_first).shown,
@@ -189,17 +161,6 @@ Facts derivation(const Train& train, const CouplingSheet& sheet, const Coupling&
                      rough_text(correction.difference_deg_per_turn), joint_name(train, coupling.first))});
     facts.facts.push_back({"why", why_corrected(train, sheet, coupling)});
     return facts;
-}
-
-std::string drift_text(const Train& train, const Coupling& coupling) {
-    std::string text =
-        fmt::format("{}: {} drifts by {} deg per 1000 turns of {}", joint_name(train, coupling.second),
-                    pair_text(coupling.to_type.degrees[0], coupling.to_type.degrees[1]),
-                    rough_text(coupling.to_type.drift_deg_per_1000_turns), joint_name(train, coupling.first));
-    if (coupling.turns_to_quarter_tooth)
-        text +=
-            fmt::format("; a quarter tooth out after {} turns", rough_text(coupling.turns_to_quarter_tooth->floor()));
-    return text + ". The formula is exact.";
 }
 
 // Adds a heading with bullets, one for each coupling that has something new to say.

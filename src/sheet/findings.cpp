@@ -20,15 +20,6 @@ std::string figure_text(double figure, const std::string& unit) {
     return unit.empty() ? number : number + ' ' + unit;
 }
 
-std::string finding_text(const Finding& finding) {
-    std::string text =
-        fmt::format("{}: {} at {}: {}, limit {} ({}).", finding.verdict == Verdict::fails ? "FAILS" : "Caution",
-                    finding.rule, finding.where, figure_text(finding.figure, finding.unit),
-                    figure_text(finding.limit, finding.unit), finding.source);
-    if (!finding.mend.empty()) text += " What would mend it: " + finding.mend + '.';
-    return text;
-}
-
 Table holding_table(const std::vector<Finding>& findings) {
     Table table;
     table.columns = {{"rule that holds", "", Align::left}, {"where", "", Align::left}, {"figure", "", Align::right},
@@ -52,6 +43,15 @@ std::string_view verdict_name(Verdict verdict) {
             return "caution";
     }
     return "";
+}
+
+std::string finding_text(const Finding& finding) {
+    std::string text =
+        fmt::format("{}: {} at {}: {}, limit {} ({}).", finding.verdict == Verdict::fails ? "FAILS" : "Caution",
+                    finding.rule, finding.where, figure_text(finding.figure, finding.unit),
+                    figure_text(finding.limit, finding.unit), finding.source);
+    if (!finding.mend.empty()) text += " What would mend it: " + finding.mend + '.';
+    return text;
 }
 
 bool any_fails(const std::vector<Finding>& findings) {

@@ -3,6 +3,7 @@
 // For eyes what fails comes first, then the cautions, each with its mend; then a table of what holds.
 #pragma once
 
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -14,6 +15,10 @@ namespace couplet {
 
 // "holds", "fails", "caution".
 [[nodiscard]] std::string_view verdict_name(Verdict verdict);
+
+// "FAILS: undercut at sun: 14 teeth, limit 17.1 teeth (ISO 21771). What would mend it: ..."; for one that fails or is a
+// caution.
+[[nodiscard]] std::string finding_text(const Finding& finding);
 
 [[nodiscard]] bool any_fails(const std::vector<Finding>& findings);
 

@@ -47,6 +47,10 @@ struct Standing {
 // After `turns` of the reference driver from the start pose. A motion that does not move leaves the start pose.
 [[nodiscard]] Standing standing_at(const Stage& stage, const Motion& motion, const Ratio& turns);
 
+// The same at the phases of all joints (motion/pose.hpp); `motion` gives the rates, for arrows.
+[[nodiscard]] Standing standing_with(const Stage& stage, const Motion& motion,
+                                     const std::vector<Ratio>& joint_phases_turns);
+
 struct StageLook {
     Look look = Look::metal;
     MemberIndex observer = kFrame;

@@ -4,6 +4,7 @@
 
 #include "cli/options.hpp"
 #include "cli/run_couplet.hpp"
+#include "scene/default_scene.hpp"
 #include "scene/scene.hpp"
 
 namespace couplet {

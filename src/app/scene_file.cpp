@@ -1,0 +1,1 @@
+#include "app/scene_file.hpp"

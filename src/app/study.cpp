@@ -1,0 +1,61 @@
+#include "app/study.hpp"
+
+#include <exception>
+
+namespace couplet {
+
+namespace {
+
+// A part, or the words of what was in its way. What is thrown here is about the train as it stands; the user goes on
+// editing it.
+template <class Part, class Work>
+std::shared_ptr<const OrWhyNot<Part>> tried(Work work) {
+    auto result = std::make_shared<OrWhyNot<Part>>();
+    try {
+        result->part = work();
+    } catch (const std::bad_alloc&) {
+        result->why_not = "this train is too large for the memory there is";
+    } catch (const std::exception& error) {
+        result->why_not = error.what();
+    }
+    return result;
+}
+
+CouplingSheet sheet_of(const Draft& draft, const CoupleOptions& options) {
+    return couple(draft.train, running_setting(draft), options);
+}
+
+}  // namespace
+
+bool same_teeth(const Train& a, const Train& b) {
+    return a.teeth == b.teeth && a.members == b.members && a.gears == b.gears && a.meshes == b.meshes;
+}
+
+Study::Study(Draft draft, CoupleOptions options, const Study* earlier)
+    : draft_(std::move(draft)), sheet_(sheet_of(draft_, options)) {
+    if (earlier == nullptr || !same_teeth(earlier->train(), train())) return;
+    sizes_ = earlier->sizes_;
+    stage_ = earlier->stage_;
+    if (earlier->setting() == setting()) places_ = earlier->places_;
+}
+
+const OrWhyNot<TrainSizes>& Study::sizes() const {
+    if (!sizes_) sizes_ = tried<TrainSizes>([&] { return train_sizes(train(), false); });
+    return *sizes_;
+}
+
+const OrWhyNot<TrainPlaces>& Study::places() const {
+    if (!places_)
+        places_ = tried<TrainPlaces>([&] {
+            return train_places(train(), false, {}, draft_.chosen.value < 0 ? std::nullopt : std::optional(setting()));
+        });
+    return *places_;
+}
+
+const OrWhyNot<std::shared_ptr<const Stage>>& Study::stage() const {
+    if (!stage_)
+        stage_ = tried<std::shared_ptr<const Stage>>([&] { return std::make_shared<const Stage>(stage_of(train())); });
+    return *stage_;
+}
+
+}  // namespace couplet

@@ -1,0 +1,39 @@
+// View state: how the user looks at the train: what is open, lit, running. Not undone, not saved with the scene.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "couple/coupling.hpp"
+#include "view/camera.hpp"
+#include "view/stage.hpp"
+
+namespace couplet {
+
+// A step of the job on the rail; `scene` is about the file itself, `keys` the card of keys and what the program is.
+enum class Step { scene, size, place, couple, watch, keys };
+
+// The user is about to name the two members of a joint by clicking on them.
+struct JointPick {
+    std::optional<MemberIndex> turns;  // the first one clicked
+};
+
+struct ViewState {
+    std::optional<Step> open = Step::couple;
+    StageLook look;
+    Camera camera;
+    bool fit_camera = true;  // the camera goes to hold the whole machine, from its present direction
+    std::optional<NamedView> go_to;
+    bool running = false;
+    bool backwards = false;
+    double speed = 1.0;  // x the setting's own speeds
+    CoupleOptions couple_options;
+    // The member under the cursor, in the stage, a dial or a table; lit up everywhere.
+    std::optional<MemberIndex> pointed;
+    // A planet's copy and the mesh shown closely by the Place panel: position in MeshProof::meshes.
+    std::optional<std::size_t> mesh_shown;
+    std::optional<JointPick> joint_pick;
+    double dial_scroll_px = 0.0;
+};
+
+}  // namespace couplet

@@ -1,0 +1,1 @@
+// Filled by the commit that brings what it tests.
