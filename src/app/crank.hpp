@@ -1,11 +1,12 @@
 // Crank: how far the train has been turned, exactly, by running or by hand.
 //
-// A pose is the phase of every joint where the present motion began, and the turns of each parameter of the motion
-// (motion.hpp: drivers, then free joints) since then. Meshes are linear, so a new motion goes on from the phases of the
-// old one and teeth stay in their gaps. Every turn given is a multiple of 1 / kGrain, so that numbers stay small.
+// The pose is the phase of every joint. Each turn of the parameters of the present motion (motion.hpp: drivers, then
+// free joints) is added to it, exactly, so that nothing drifts; meshes are linear, so another motion goes on from there
+// and teeth stay in their gaps. What is run or turned by hand is a multiple of 1 / kGrain, so that numbers stay small.
+// Turns must be finite and less than kMostTurns at once (std::invalid_argument).
 #pragma once
 
-#include <optional>
+#include <cstdint>
 #include <vector>
 
 #include "motion/motion.hpp"
@@ -16,6 +17,7 @@ namespace couplet {
 class Crank {
   public:
     static constexpr std::int64_t kGrain = 1 << 20;
+    static constexpr double kMostTurns = 1e12;
 
     // The start pose, nothing turned. The motion and the train must be those given to every later call until the next
     // go_on_with or start_again.
@@ -24,30 +26,37 @@ class Crank {
     void go_on_with(const Train& train, const Motion& motion);
 
     // All drivers at their speeds, for so many turns of the reference driver the way that it is driven (negative:
-    // backwards). Without drivers, or locked or conflicting: nothing.
+    // backwards); free joints stand. What is less than a grain waits for the next run, so that the slowest crawl moves.
+    // Without drivers, or locked or conflicting: nothing.
     void run(const Motion& motion, double turns);
     // The same by exactly one tooth of the reference driver's gear with the most teeth (of a driver without teeth: by
     // the turn that moves some gear in mesh with a carried member by one tooth against its arm, else 1/36).
     void step_one_tooth(const Train& train, const Motion& motion, int direction);
-    // Turns the train so that the member turns by so many turns against `observer`: by its own driver where it is one,
-    // else by all drivers at their speeds, else by a free joint. False where it cannot turn.
+    // Turns the train so that the member turns by so many turns against `observer`, as parameter_turns_for says. False
+    // where it cannot turn.
     bool turn_member(const Train& train, const Motion& motion, MemberIndex member, MemberIndex observer, double turns);
-    // Whether and how the member turns when it is turned so: which turns of each parameter turn it once. Empty where
-    // it cannot.
+    // Which turns of each parameter turn the member once against `observer`: those of its own driver where it is one;
+    // else of all drivers at their speeds; but where that depends on a missing driver, those of a free joint, the
+    // drivers standing. Empty where it cannot turn.
     [[nodiscard]] static std::vector<Ratio> parameter_turns_for(const Train& train, const Motion& motion,
                                                                 MemberIndex member, MemberIndex observer);
+    // `turns` times the turns of each parameter; no `per_turn`, or locked or conflicting: nothing.
     void turn_parameters(const Motion& motion, const std::vector<Ratio>& per_turn, double turns);
 
     // The phases of all joints now, by member, in [0, 1).
-    [[nodiscard]] std::vector<Ratio> joint_phases(const Motion& motion) const;
+    [[nodiscard]] const std::vector<Ratio>& joint_phases() const { return phases_; }
+    [[nodiscard]] const std::vector<Ratio>& joint_phases(const Motion& /*present*/) const { return phases_; }
     // Turns of the reference driver since the start or the last change of motion.
     [[nodiscard]] Ratio driver_turns(const Motion& motion) const;
     // Rises with every change of pose.
     [[nodiscard]] std::uint64_t changes() const { return changes_; }
 
   private:
-    std::vector<Ratio> base_;             // by member
-    std::vector<Ratio> parameter_turns_;  // by parameter
+    void turn(const Motion& motion, const std::vector<Ratio>& parameter_turns);
+
+    std::vector<Ratio> phases_;           // by member
+    std::vector<Ratio> parameter_turns_;  // by parameter, since the motion began
+    double left_to_run_ = 0.0;            // turns of the reference driver, less than a grain
     std::uint64_t changes_ = 0;
 };
 

@@ -27,17 +27,20 @@ struct Draft {
 // What the dial row does. Each makes a trial of the running setting; a trial that has come to be like the chosen
 // setting is dropped. A member that is held drives nothing and a driver is not held: the one takes the place of the
 // other. Where the only driver is pinned, another member that could drive takes its speed (motion/explain.hpp: the
-// first that rides on the frame, else the first). The member is never kFrame.
+// first that rides on the frame, else the first). The member is never kFrame; the train has no faults.
 [[nodiscard]] Draft pinned(const Draft& draft, MemberIndex member);
 [[nodiscard]] Draft unpinned(const Draft& draft, MemberIndex member);
-// The member becomes a driver: instead of the only one where the train then still moves, else beside the others.
+// The member becomes a driver: instead of the only one where the train then still moves, else beside the others. It
+// takes the speed of the first driver, where there is none that of the first driver of the chosen setting or of any.
 [[nodiscard]] Draft driven_by(const Draft& draft, MemberIndex member);
 [[nodiscard]] Draft not_driven_by(const Draft& draft, MemberIndex member);
+// The same at that speed, which is a decimal; a driver gets the speed.
 [[nodiscard]] Draft driven_at(const Draft& draft, MemberIndex member, const Ratio& rpm);
+// `tie` is its position in the running setting.
 [[nodiscard]] Draft without_tie(const Draft& draft, std::size_t tie);
 
 // The trial as a new setting of the train under a new name ("hauling 2"), chosen; or in place of the chosen one, whose
-// name stays. Without a trial the draft as it is.
+// name stays (where none is chosen, as a new one). Without a trial the draft as it is.
 [[nodiscard]] Draft trial_kept_as_new(const Draft& draft);
 [[nodiscard]] Draft trial_kept_in_place(const Draft& draft);
 

@@ -189,7 +189,8 @@ void obey(Session& session, const ChooseSetting& choose) {
         Draft draft = session.draft();
         draft.trial.reset();
         draft.chosen = choose.setting;
-        session.history.change("back to " + session.train()[choose.setting].name, std::move(draft));
+        const std::string name = choose.setting.value < 0 ? "the start" : session.train()[choose.setting].name;
+        session.history.change("back to " + name, std::move(draft));
     } else {
         session.history.choose(choose.setting);
     }

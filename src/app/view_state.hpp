@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "app/folder_view.hpp"
 #include "couple/coupling.hpp"
 #include "view/camera.hpp"
 #include "view/stage.hpp"
@@ -18,6 +19,15 @@ struct JointPick {
     std::optional<MemberIndex> turns;  // the first one clicked
 };
 
+// What is unfolded in the panels, and the texts to which their long lists are narrowed.
+struct PanelLook {
+    std::string joints_named;            // Couple
+    std::string gears_named;             // Size
+    std::string places_named;            // Place
+    std::optional<GearIndex> gear_open;  // its data in Size; may be none of the train's
+    bool centres_on_carrier = false;     // Place
+};
+
 struct ViewState {
     std::optional<Step> open = Step::couple;
     StageLook look;
@@ -26,7 +36,9 @@ struct ViewState {
     std::optional<NamedView> go_to;
     bool running = false;
     bool backwards = false;
-    double speed = 1.0;  // x the setting's own speeds
+    double speed = 1.0;  // x the setting's own speeds, from kSlowest to kFastest
+    static constexpr double kSlowest = 0.01;
+    static constexpr double kFastest = 100;
     CoupleOptions couple_options;
     // The member under the cursor, in the stage, a dial or a table; lit up everywhere.
     std::optional<MemberIndex> pointed;
@@ -34,6 +46,9 @@ struct ViewState {
     std::optional<std::size_t> mesh_shown;
     std::optional<JointPick> joint_pick;
     double dial_scroll_px = 0.0;
+    PanelLook panels;
+    FolderView files;         // where the scene panel looks for files
+    bool notes_open = false;  // the scene's notes are being written
 };
 
 }  // namespace couplet

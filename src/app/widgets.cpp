@@ -133,6 +133,27 @@ ImU32 colour(const ImVec4& of, float alpha) {
 
 void say(Screen& screen, std::string_view role, std::string_view name, std::string value, bool enabled) {
     say(screen, role, name, std::move(value), ImGui::GetItemRectMin(), ImGui::GetItemRectMax(), enabled);
+    const ImGuiID id = ImGui::GetItemID();
+    screen.said.back().id = enabled ? id : 0;
+    if (id == 0 || screen.focus_wish != id) return;
+    screen.focus_wish = 0;
+    ImGui::SetFocusID(id, ImGui::GetCurrentWindow());
+    ImGui::GetCurrentContext()->NavDisableHighlight = false;
+    ImGui::SetScrollHereY();
+}
+
+void move_focus(Screen& screen, Going going) {
+    std::vector<ImGuiID> stops;
+    for (const Said& one : screen.said)
+        if (one.id != 0 && (stops.empty() || stops.back() != one.id)) stops.push_back(one.id);
+    if (stops.empty()) return;
+    const ImGuiContext& context = *ImGui::GetCurrentContext();
+    const auto at = context.NavDisableHighlight ? stops.end() : std::ranges::find(stops, context.NavId);
+    if (going == Going::on)
+        screen.focus_wish = at == stops.end() || at + 1 == stops.end() ? stops.front() : *(at + 1);
+    else
+        screen.focus_wish = at == stops.end() || at == stops.begin() ? stops.back() : *(at - 1);
+    screen.wants_frame = true;
 }
 
 void say(Screen& screen, std::string_view role, std::string_view name, std::string value, ImVec2 from, ImVec2 to,
@@ -274,7 +295,11 @@ std::optional<std::size_t> choice(Screen& screen, std::string_view name, std::sp
         {tick.x - arm, tick.y - arm * 0.5F}, {tick.x, tick.y + arm * 0.5F}, {tick.x + arm, tick.y - arm * 0.5F}};
     list.AddPolyline(points, 3, colour(screen.theme->faint), 0, screen.px(1.6F));
     say(screen, "choice", name, now);
-    ImGui::SetNextWindowPos({from.x, to.y + screen.px(2)});
+    // Upwards where the window has no room below.
+    const float wanted = std::min(
+        screen.px(360), static_cast<float>(options.size()) * ImGui::GetTextLineHeightWithSpacing() + screen.px(28));
+    const bool up = to.y + wanted > ImGui::GetIO().DisplaySize.y;
+    ImGui::SetNextWindowPos({from.x, up ? from.y - screen.px(2) : to.y + screen.px(2)}, 0, {0, up ? 1.0F : 0.0F});
     ImGui::SetNextWindowSizeConstraints({to.x - from.x, 0}, {screen.px(420), screen.px(360)});
     if (ImGui::BeginPopup("options")) {
         for (std::size_t i = 0; i < options.size(); ++i) {

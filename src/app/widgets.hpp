@@ -32,6 +32,7 @@ struct Said {
     std::string value;              // what it shows: "21", "on", "-161/240"
     std::array<float, 4> box_px{};  // left, top, right, bottom in the window
     bool enabled = true;
+    ImGuiID id = 0;  // of what the keyboard can reach; 0: nothing of the kind
 };
 
 // What widgets share: how things look, and what has been said in this frame.
@@ -44,12 +45,17 @@ struct Screen {
     // Texts of fields that are being written in, and what is wrong with them, by ImGui's id.
     std::map<ImGuiID, std::string> drafts;
     std::map<ImGuiID, std::string> faults;
+    ImGuiID focus_wish = 0;    // what the keyboard goes to when it is drawn next
     bool wants_frame = false;  // something still moves: draw another frame soon
 
     [[nodiscard]] float px(float units) const { return units * scale; }
 };
 
 [[nodiscard]] ImU32 colour(const ImVec4& of, float alpha = 1.0F);
+
+// What the keyboard goes to from what it is at: the next thing said, or the one before.
+enum class Going { on, back };
+void move_focus(Screen& screen, Going going);
 
 // Notes the last item of ImGui, or a box.
 void say(Screen& screen, std::string_view role, std::string_view name, std::string value, bool enabled = true);

@@ -11,6 +11,7 @@
 #include "cli/options.hpp"
 #include "cli/output.hpp"
 #include "cli/verb.hpp"
+#include "cli/window.hpp"
 #include "scene/error.hpp"
 #include "scene/scene.hpp"
 
@@ -25,19 +26,16 @@ bool looks_like_a_file(const std::string& argument) {
     return argument.find_first_of("./\\") != std::string::npos || std::filesystem::exists(argument, ignored);
 }
 
-// Without a verb the arguments are those of `couple`.
-void put_verb_first(std::vector<std::string>& arguments) {
-    if (arguments.empty()) {
-        arguments = {"couple"};
-        return;
-    }
+// Without a verb the arguments are those of the window.
+bool are_for_the_window(const std::vector<std::string>& arguments) {
+    if (arguments.empty()) return true;
     const std::string& first = arguments.front();
-    if (std::ranges::find(kVerbs, first) != kVerbs.end()) return;
-    if (first == "-h" || first == "--help" || first == "--version") return;
+    if (std::ranges::find(kVerbs, first) != kVerbs.end()) return false;
+    if (first == "-h" || first == "--help" || first == "--version") return false;
     if (!first.starts_with('-') && !looks_like_a_file(first))
         throw UsageError(
             fmt::format("unknown verb {}; {}", in_quotes(first), name_suggestion(first, kVerbs, "the verbs are", "")));
-    arguments.insert(arguments.begin(), "couple");
+    return true;
 }
 
 void refuse_leftovers(const CLI::App& verb) {
@@ -54,16 +52,17 @@ void refuse_leftovers(const CLI::App& verb) {
 }
 
 int run_verb(std::vector<std::string> arguments) {
+    if (are_for_the_window(arguments)) become_the_window(arguments);
     CLI::App program("Works out how a gear train moves, and what to type so that a model of it moves the same way.");
     program.name("couplet");
     program.set_version_flag("--version", "couplet " COUPLET_VERSION);
     program.footer(
-        "Without a verb: couple. Without SCENE: the harbour capstan that is built in.\n"
+        "Without a verb: the window, with SCENE; couplet-window --help tells its options.\n"
+        "Without SCENE: the harbour capstan that is built in.\n"
         "Exit status: 0 done; 1 done, and the design fails; 2 wrong input, nothing written.");
     const Verb verbs[] = {add_size_verb(program), add_place_verb(program), add_couple_verb(program),
                           add_speeds_verb(program), add_watch_verb(program)};
     for (const Verb& verb : verbs) verb.command->allow_extras();
-    put_verb_first(arguments);
     std::ranges::reverse(arguments);
     try {
         program.parse(std::move(arguments));

@@ -6,7 +6,8 @@
 
 namespace couplet {
 
-// Runs the verb named by the arguments (without the program's own name); without a verb, `couple`. Prints errors on
+// Runs the verb named by the arguments (without the program's own name); without a verb it
+// becomes the window. Prints errors on
 // standard error as one line and returns the exit status. Throws nothing.
 [[nodiscard]] int run_program(std::vector<std::string> arguments) noexcept;
 

@@ -12,6 +12,7 @@
 #include "cli/scene_input.hpp"
 #include "cli/teeth_input.hpp"
 #include "cli/verb.hpp"
+#include "cli/window.hpp"
 #include "exact/decimal.hpp"
 #include "scene/error.hpp"
 #include "view/context.hpp"
@@ -173,8 +174,17 @@ Camera camera_of(const WatchArguments& arguments, const Stage& stage, const Stan
     return camera;
 }
 
+// The window takes what a still takes of scene, setting, observer, look and view.
+[[noreturn]] void watch_in_the_window(const WatchArguments& arguments) {
+    std::vector<std::string> passed = {"--panel", "watch",        "--run",  "--observer",  arguments.observer,
+                                       "--look",  arguments.look, "--view", arguments.view};
+    if (arguments.setting) passed.insert(passed.end(), {"--setting", *arguments.setting});
+    if (!arguments.scene.empty()) passed.push_back(arguments.scene);
+    become_the_window(passed);
+}
+
 int run_watch(const WatchArguments& arguments) {
-    if (!arguments.still) throw UsageError("watch draws a still: name its file with --still FILE.png");
+    if (!arguments.still) watch_in_the_window(arguments);
     const glm::ivec2 size_px = size_of(arguments.size);
     const Ratio turns = number_of("--turns", arguments.turns, "0.25 or 1/3");
     const Quality quality = quality_of(arguments.quality);
@@ -200,7 +210,8 @@ Verb add_watch_verb(CLI::App& program) {
     CLI::App* verb = program.add_subcommand("watch", "the train as a picture, at any instant of its motion");
     auto arguments = std::make_shared<WatchArguments>();
     verb->add_option("SCENE", arguments->scene, "scene file (TOML); without one, the built-in harbour capstan");
-    verb->add_option("--still", arguments->still, "draw one picture into FILE, a PNG; no display is needed")
+    verb->add_option("--still", arguments->still,
+                     "draw one picture into FILE, a PNG, instead of opening the window; no display is needed")
         ->type_name("FILE");
     verb->add_option("--size", arguments->size, "pixels of the picture; default 1280x720")->type_name("WxH");
     verb->add_option("--turns", arguments->turns,

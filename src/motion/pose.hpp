@@ -14,6 +14,11 @@ namespace couplet {
 // running at the speeds given. By member. std::invalid_argument unless the motion moves.
 [[nodiscard]] std::vector<Ratio> joint_phases_turns(const Motion& motion, const Ratio& turns);
 
+// The turns of each parameter of the motion (drivers, then free joints) while all drivers run at the speeds given for
+// `turns` of the reference driver. Free joints stand; where no driver runs, the reference driver turns alone. Empty
+// where there is no driver.
+[[nodiscard]] std::vector<Ratio> parameter_turns_of_drivers(const Motion& motion, const Ratio& turns);
+
 // The phase of every member's joint after so many turns of each parameter of the motion (drivers, then free joints), by
 // member. std::invalid_argument where the motion neither moves nor is free, or where the number of parameters is wrong.
 [[nodiscard]] std::vector<Ratio> joint_phases_after(const Motion& motion, const std::vector<Ratio>& parameter_turns);

@@ -41,6 +41,13 @@ Ratio signed_teeth(const Train& train, const CentralMesh& mesh) {
     return Ratio(internal ? train[mesh.central].teeth : -train[mesh.central].teeth);
 }
 
+// Places are written as decimals, and many a place that fits has none: near enough is what closes a loop of meshes.
+bool is_nearly_whole(const Ratio& periods) {
+    if (periods.is_whole()) return true;
+    const double part = periods.fraction().to_double();
+    return std::min(part, 1.0 - part) < kClosedLoop_periods;
+}
+
 class Conditions {
   public:
     explicit Conditions(const Train& train) : train_(train), central_(train.members.size()) {}
@@ -100,7 +107,7 @@ class Conditions {
         if (!condition.sum.is_zero()) condition.least_mesh_angle_deg = Ratio(360) / condition.sum;
         condition.holds = true;
         for (int k = 0; k < member.copies; ++k)
-            condition.holds = condition.holds && (turns_from_first(member, k) * condition.sum).is_whole();
+            condition.holds = condition.holds && is_nearly_whole(turns_from_first(member, k) * condition.sum);
         conditions_.push_back(condition);
     }
 

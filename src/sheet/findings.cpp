@@ -45,14 +45,24 @@ std::string_view verdict_name(Verdict verdict) {
     return "";
 }
 
-std::string finding_text(const Finding& finding) {
-    std::string text =
-        fmt::format("{}: {} at {}: {}, limit {} ({}).", finding.verdict == Verdict::fails ? "FAILS" : "Caution",
-                    finding.rule, finding.where, figure_text(finding.figure, finding.unit),
-                    figure_text(finding.limit, finding.unit), finding.source);
-    if (!finding.mend.empty()) text += " What would mend it: " + finding.mend + '.';
-    return text;
+std::string finding_statement(const Finding& finding) {
+    return fmt::format("{}: {} at {}: {}, limit {} ({}).", finding.verdict == Verdict::fails ? "FAILS" : "Caution",
+                       finding.rule, finding.where, figure_text(finding.figure, finding.unit),
+                       figure_text(finding.limit, finding.unit), finding.source);
 }
+
+std::string mend_text(const Finding& finding) {
+    return finding.mend.empty() ? "" : "What would mend it: " + finding.mend + '.';
+}
+
+namespace {
+
+std::string bullet_text(const Finding& finding) {
+    const std::string mend = mend_text(finding);
+    return finding_statement(finding) + (mend.empty() ? "" : ' ' + mend);
+}
+
+}  // namespace
 
 bool any_fails(const std::vector<Finding>& findings) {
     return count_of(findings, Verdict::fails) > 0;
@@ -84,7 +94,7 @@ void add_findings(Page& page, const std::vector<Finding>& findings) {
     Bullets bullets;
     for (const Verdict verdict : {Verdict::fails, Verdict::caution})
         for (const Finding& finding : findings)
-            if (finding.verdict == verdict) bullets.items.push_back(finding_text(finding));
+            if (finding.verdict == verdict) bullets.items.push_back(bullet_text(finding));
     if (!bullets.items.empty()) page.blocks.emplace_back(std::move(bullets));
     if (Table table = holding_table(findings); !table.rows.empty()) page.blocks.emplace_back(std::move(table));
 }

@@ -16,9 +16,10 @@ namespace couplet {
 // "holds", "fails", "caution".
 [[nodiscard]] std::string_view verdict_name(Verdict verdict);
 
-// "FAILS: undercut at sun: 14 teeth, limit 17.1 teeth (ISO 21771). What would mend it: ..."; for one that fails or is a
-// caution.
-[[nodiscard]] std::string finding_text(const Finding& finding);
+// Of one that fails or is a caution: "FAILS: undercut at sun: 14 teeth, limit 17.1 teeth (ISO 21771).", and "What would
+// mend it: ..."; the latter may be empty.
+[[nodiscard]] std::string finding_statement(const Finding& finding);
+[[nodiscard]] std::string mend_text(const Finding& finding);
 
 [[nodiscard]] bool any_fails(const std::vector<Finding>& findings);
 

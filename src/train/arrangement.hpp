@@ -20,11 +20,11 @@ enum class Arrangement { simple, stepped, paired, two_rings, in_series, pairs, r
 
 struct ArrangementForm {
     Arrangement arrangement;
-    std::string_view name;                  // "simple planetary set"
-    std::string_view what_it_is;            // one sentence
-    std::vector<std::string_view> counts;   // what each tooth count belongs to, in order: "sun", "planet", "ring"
-    std::vector<int> usual;                 // counts that close, assemble and need no shift
-    bool has_copies;                        // whether planets come in copies; 3 is usual
+    std::string_view name;                 // "simple planetary set"
+    std::string_view what_it_is;           // one sentence
+    std::vector<std::string_view> counts;  // what each tooth count belongs to, in order: "sun", "planet", "ring"
+    std::vector<int> usual;                // counts that close, assemble and need no shift
+    bool has_copies;                       // whether planets come in copies; 3 is usual
 };
 
 // In the order above. `pairs` is listed with two pairs; train_of takes 2, 4, 6 or 8 counts for it.

@@ -451,6 +451,15 @@ unsigned Renderer::own_target(glm::ivec2 size_px) {
     return state_->whole.framebuffer.name();
 }
 
+void Renderer::copy_own(unsigned framebuffer, glm::ivec2 size_px) {
+    const ReadableTarget& own = state_->whole;
+    glBindFramebuffer(GL_READ_FRAMEBUFFER, own.framebuffer.name());
+    glBindFramebuffer(GL_DRAW_FRAMEBUFFER, framebuffer);
+    glBlitFramebuffer(0, 0, own.size_px.x, own.size_px.y, 0, 0, size_px.x, size_px.y, GL_COLOR_BUFFER_BIT,
+                      own.size_px == size_px ? GL_NEAREST : GL_LINEAR);
+    glBindFramebuffer(GL_FRAMEBUFFER, framebuffer);
+}
+
 void Renderer::finish() {
     glFinish();
 }

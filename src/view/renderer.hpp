@@ -40,6 +40,8 @@ class Renderer {
 
     // The framebuffer that image_of draws into, for a caller that reads the pixels itself.
     [[nodiscard]] unsigned own_target(glm::ivec2 size_px);
+    // Copies that image into another framebuffer, stretched to its size.
+    void copy_own(unsigned framebuffer, glm::ivec2 size_px);
     // Waits until everything is drawn.
     void finish();
 

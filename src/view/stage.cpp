@@ -63,21 +63,12 @@ double spread_step_mm(const Stage& stage) {
     return 0.5 * stage.machine.radius_mm;
 }
 
-double spread_shift_mm(const Stage& stage, const StageLook& look, const Part& part) {
-    return look.spread * spread_step_mm(stage) * part.layer;
-}
-
 PictureItem item_of(const Stage& stage, const Standing& standing, const StageLook& look, const Part& part,
                     const glm::dmat4& observer_from_frame) {
-    const glm::dmat4 frame_from_place =
-        in_the_frame(part) ? glm::dmat4(1.0) : standing.frame_from_place[part.place.position()];
-    const double z_mm = part.z_mm + spread_shift_mm(stage, look, part);
-    const glm::dmat4 place_from_part =
-        glm::rotate(glm::translate(glm::dmat4(1.0), glm::dvec3(part.offset_mm.x_mm, part.offset_mm.y_mm, z_mm)),
-                    part.turned_rad, glm::dvec3(0, 0, 1));
     PictureItem item;
     item.shape = part.shape;
-    item.observer_from_part = glm::mat4(observer_from_frame * frame_from_place * place_from_part);
+    item.observer_from_part =
+        glm::mat4(observer_from_frame * frame_from_place(standing, part.place) * place_from_part(stage, look, part));
     item.opened = look.cutaway && part.opens;
     if (in_the_frame(part)) {
         item.material.finish = usual_finish(part.role, 0);
@@ -120,6 +111,18 @@ void see_from(const Stage& stage, MemberIndex observer, std::vector<Bounds>& rea
     }
 }
 
+// By member, turns per turn of the driver the way it is driven; 0 where the motion does not tell.
+std::vector<double> rates_for_arrows(const Train& train, const Motion& motion) {
+    std::vector<double> numbers(train.members.size(), 0.0);
+    if (motion.outcome != Outcome::moves) return numbers;
+    const std::vector<Combination> rates = rates_on_frame(train, motion);
+    const std::optional<std::size_t> reference = reference_driver(motion);
+    const double sense = reference && motion.drivers[*reference].rpm.sign() < 0 ? -1.0 : 1.0;
+    for (std::size_t m = 0; m < numbers.size(); ++m)
+        numbers[m] = sense * turns_per_driver_turn(motion, rates[m]).value_or(Ratio(0)).to_double();
+    return numbers;
+}
+
 }  // namespace
 
 Stage stage_of(const Train& train) {
@@ -136,20 +139,17 @@ Stage stage_of(const Train& train) {
 }
 
 Standing standing_at(const Stage& stage, const Motion& motion, const Ratio& turns) {
+    const bool moves = motion.outcome == Outcome::moves;
+    return standing_with(stage, motion,
+                         moves ? joint_phases_turns(motion, turns) : std::vector<Ratio>(stage.train.members.size()));
+}
+
+Standing standing_with(const Stage& stage, const Motion& motion, const std::vector<Ratio>& joint_phases_turns) {
     Standing standing;
     standing.moves = motion.outcome == Outcome::moves;
     for (const Drive& drive : motion.drivers) standing.drivers.push_back(drive.member);
-    const std::size_t members = stage.train.members.size();
-    std::vector<Ratio> phases(members, Ratio(0));
-    standing.rates_on_frame.assign(members, 0.0);
-    if (standing.moves) {
-        phases = frame_phases_turns(stage.train, joint_phases_turns(motion, turns));
-        const std::vector<Combination> rates = rates_on_frame(stage.train, motion);
-        const std::optional<std::size_t> reference = reference_driver(motion);
-        const double sense = reference && motion.drivers[*reference].rpm.sign() < 0 ? -1.0 : 1.0;
-        for (std::size_t m = 0; m < members; ++m)
-            standing.rates_on_frame[m] = sense * turns_per_driver_turn(motion, rates[m]).value_or(Ratio(0)).to_double();
-    }
+    standing.rates_on_frame = rates_for_arrows(stage.train, motion);
+    const std::vector<Ratio> phases = frame_phases_turns(stage.train, joint_phases_turns);
     standing.frame_from_place.assign(stage.placement.places.size(), glm::dmat4(1.0));
     each_member_from_the_frame(stage.train, [&](MemberIndex member) {
         const double angle_rad = phases[member.position()].to_double() * kTurn;
@@ -174,6 +174,28 @@ glm::dmat4 observer_from_frame(const Stage& stage, const Standing& standing, Mem
     const PlanePoint& start = stage.placement.places[place].centre_mm;
     return glm::translate(glm::dmat4(1.0), glm::dvec3(start.x_mm, start.y_mm, 0.0)) *
            glm::inverse(standing.frame_from_place[place]);
+}
+
+glm::dmat4 frame_from_place(const Standing& standing, PlaceIndex place) {
+    return place == PlaceIndex{-1} ? glm::dmat4(1.0) : standing.frame_from_place[place.position()];
+}
+
+double spread_shift_mm(const Stage& stage, const StageLook& look, const Part& part) {
+    return look.spread * spread_step_mm(stage) * part.layer;
+}
+
+glm::dmat4 place_from_part(const Stage& stage, const StageLook& look, const Part& part) {
+    const double z_mm = part.z_mm + spread_shift_mm(stage, look, part);
+    return glm::rotate(glm::translate(glm::dmat4(1.0), glm::dvec3(part.offset_mm.x_mm, part.offset_mm.y_mm, z_mm)),
+                       part.turned_rad, glm::dvec3(0, 0, 1));
+}
+
+Cut cut_of(const Stage& stage, const StageLook& look, const Camera& camera) {
+    if (!look.cutaway) return {};
+    // Towards the eye, so that the opening is looked into.
+    return {{stage.machine.middle_mm.x_mm, stage.machine.middle_mm.y_mm},
+            static_cast<float>(camera.azimuth_rad - kTurn / 4),
+            static_cast<float>(kTurn / 6)};
 }
 
 std::vector<Bounds> reaches_of(const Stage& stage, const StageLook& look) {
@@ -215,11 +237,7 @@ Picture picture_of(const Stage& stage, const Standing& standing, const StageLook
     picture.transparent = look.transparent;
     picture.bounds = enclosing(reaches_of(stage, look));
     picture.bench_mm = static_cast<float>(stage.machine.bottom_mm);
-    if (look.cutaway)
-        // Towards the eye, so that the opening is looked into.
-        picture.cut = {{stage.machine.middle_mm.x_mm, stage.machine.middle_mm.y_mm},
-                       static_cast<float>(camera.azimuth_rad - kTurn / 4),
-                       static_cast<float>(kTurn / 6)};
+    picture.cut = cut_of(stage, look, camera);
     const glm::dmat4 from_frame = observer_from_frame(stage, standing, look.observer);
     picture.items.reserve(stage.machine.parts.size());
     for (const Part& part : stage.machine.parts)

@@ -79,4 +79,13 @@ struct StageLook {
 
 [[nodiscard]] glm::dmat4 observer_from_frame(const Stage& stage, const Standing& standing, MemberIndex observer);
 
+// Takes the coordinates of a place (none: the frame itself) to the frame's.
+[[nodiscard]] glm::dmat4 frame_from_place(const Standing& standing, PlaceIndex place);
+// How far the look pulls a part up out of its place.
+[[nodiscard]] double spread_shift_mm(const Stage& stage, const StageLook& look, const Part& part);
+// Takes the coordinates of a part's shape to its place's, as the look has it.
+[[nodiscard]] glm::dmat4 place_from_part(const Stage& stage, const StageLook& look, const Part& part);
+// The wedge that the look takes out of the parts that open, seen with the camera.
+[[nodiscard]] Cut cut_of(const Stage& stage, const StageLook& look, const Camera& camera);
+
 }  // namespace couplet

@@ -13,7 +13,9 @@ namespace couplet {
 namespace {
 
 constexpr const char* kAdvice =
-    "start Couplet in a desktop session, or draw without a window: couplet watch SCENE --still FILE.png";
+    "start Couplet in a desktop session, or go without a window: couplet couple SCENE prints the numbers, couplet "
+    "watch "
+    "SCENE --still FILE.png draws the train";
 
 [[noreturn]] void refuse(const char* what) {
     const char* reason = nullptr;

@@ -19,8 +19,7 @@ std::filesystem::path no_keepsakes() {
 
 }  // namespace
 
-NullWindow::NullWindow(const std::string& scene_text, Draw draw, Daylight light, float scale)
-    : draw_(std::move(draw)) {
+NullWindow::NullWindow(const std::string& scene_text, Draw draw, Daylight light, float scale) : draw_(std::move(draw)) {
     ImGui::CreateContext();
     ImGuiIO& io = ImGui::GetIO();
     io.IniFilename = nullptr;

@@ -115,5 +115,61 @@ TEST(Pose, IsForSettingsThatMoveOnly) {
     }
 }
 
+TEST(PoseAfterParameters, AddsTheTurnsOfEachDriver) {
+    const SolvedTrain set = solved(kSimpleSet, "drive sun 7, carrier 11");
+    const std::vector<Ratio> phases = joint_phases_after(set.motion, {Ratio(1, 3), Ratio(1, 5)});
+    EXPECT_EQ(phases[member_named(set.train, "sun").position()], Ratio(1, 3));
+    EXPECT_EQ(phases[member_named(set.train, "carrier").position()], Ratio(1, 5));
+    // 66 ring + 30 sun = 96 carrier (Willis).
+    EXPECT_EQ(phases[member_named(set.train, "ring").position()],
+              ((Ratio(96) * Ratio(1, 5) - Ratio(30) * Ratio(1, 3)) / 66).fraction());
+}
+
+TEST(PoseAfterParameters, IsThePoseAfterTurnsWhereDriversRunTogether) {
+    for (std::uint64_t seed = 1; seed <= 100; ++seed) {
+        SCOPED_TRACE("seed " + std::to_string(seed));
+        const RandomTrain random = random_train(seed, {.moves = true});
+        const Motion motion = solve(random.train, random.setting);
+        const Ratio turns(1234567, 89);
+        EXPECT_EQ(joint_phases_after(motion, parameter_turns_of_drivers(motion, turns)),
+                  joint_phases_turns(motion, turns));
+    }
+}
+
+TEST(PoseAfterParameters, PosesAFreeTrain) {
+    const SolvedTrain set = solved(kSimpleSet, "drive sun 1");
+    ASSERT_EQ(set.motion.free_joints.size(), 1U);
+    const std::size_t free_joint = set.motion.free_joints.front().position();
+    const std::size_t sun = member_named(set.train, "sun").position();
+    const std::vector<Ratio> phases = joint_phases_after(set.motion, {Ratio(1, 3), Ratio(-5, 4)});
+    EXPECT_EQ(phases[sun], Ratio(1, 3));
+    EXPECT_EQ(phases[free_joint], Ratio(3, 4));
+    // 66 ring + 30 sun = 96 carrier (Willis), up to whole turns of each.
+    const Ratio off = Ratio(66) * phases[member_named(set.train, "ring").position()] + Ratio(30) * phases[sun] -
+                      Ratio(96) * phases[member_named(set.train, "carrier").position()];
+    EXPECT_TRUE((off / 6).is_whole()) << "6 divides 66, 30 and 96";
+}
+
+TEST(PoseAfterParameters, NeedsAMotionAndAllItsParameters) {
+    const SolvedTrain moving = solved(kSimpleSet, "drive sun 7, carrier 11");
+    EXPECT_THROW((void)joint_phases_after(moving.motion, {Ratio(1)}), std::invalid_argument);
+    EXPECT_THROW((void)joint_phases_after(moving.motion, std::vector<Ratio>(3)), std::invalid_argument);
+    const SolvedTrain locked = solved(kSimpleSet, "hold ring, carrier; drive sun 1");
+    EXPECT_THROW((void)joint_phases_after(locked.motion, {Ratio(1)}), std::invalid_argument);
+    const SolvedTrain conflicting = solved(kSimpleSet, "drive sun 1, carrier 1, ring 2");
+    EXPECT_THROW((void)joint_phases_after(conflicting.motion, std::vector<Ratio>(3)), std::invalid_argument);
+}
+
+TEST(DriverTurns, KeepTheProportionOfTheSpeeds) {
+    const auto turns_of = [](const char* setting) {
+        return parameter_turns_of_drivers(solved(kSimpleSet, setting).motion, Ratio(5, 2));
+    };
+    EXPECT_EQ(turns_of("drive sun 7, carrier -11"), (std::vector<Ratio>{Ratio(5, 2), Ratio(-55, 14)}));
+    EXPECT_EQ(turns_of("drive ring 0, sun 3"), (std::vector<Ratio>{Ratio(0), Ratio(5, 2)}));
+    EXPECT_EQ(turns_of("drive ring 0, sun 0"), (std::vector<Ratio>{Ratio(5, 2), Ratio(0)}));
+    EXPECT_EQ(turns_of("drive sun 3"), (std::vector<Ratio>{Ratio(5, 2), Ratio(0)})) << "a free joint stands";
+    EXPECT_EQ(turns_of("hold ring"), std::vector<Ratio>{}) << "no driver";
+}
+
 }  // namespace
 }  // namespace couplet

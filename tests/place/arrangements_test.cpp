@@ -51,7 +51,9 @@ std::vector<Ratio> counts_of(Arrangement arrangement) {
 TEST(UsualArrangements, PassTheRulesOfTeeth) {
     for (const ArrangementForm& form : arrangement_forms()) {
         const PlacedTrain set = placed(usual_train(form.arrangement));
-        EXPECT_EQ(failing(mesh_findings(set.train, set.teeth)), "") << form.name;
+        const std::vector<Finding> findings = mesh_findings(set.train, set.teeth);
+        EXPECT_FALSE(findings.empty()) << form.name;
+        EXPECT_EQ(failing(findings), "") << form.name;
         for (const Gear& gear : set.train.gears) EXPECT_FALSE(gear.shift) << form.name;
     }
 }

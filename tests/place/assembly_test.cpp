@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "exact/decimal.hpp"
 #include "place/placed_train.hpp"
 #include "support/dice.hpp"
 #include "support/ratio_printer.hpp"
@@ -36,6 +37,17 @@ TEST(Assembly, OffersTheNearestPlacesWhereCopiesDoNotFit) {
 TEST(Assembly, HoldsAtThePlacesThatItOffers) {
     const Train train = simple_set(21, 24, 69, 4, {Ratio(0), Ratio(88), Ratio(180), Ratio(268)});
     EXPECT_EQ(placed(train).assembly().outcome, AssemblyOutcome::assembles);
+}
+
+TEST(Assembly, HoldsAtPlacesThatAreWrittenAsDecimals) {
+    // 17 x 360/84 = 72.857142857142857...: twelve decimals close every loop, six do not.
+    const auto at = [](const std::string& degrees) { return std::vector<Ratio>{Ratio(0), *parse_ratio(degrees)}; };
+    const Assembly close = placed(simple_set(22, 20, 62, 2, at("72.857142857143"))).assembly();
+    EXPECT_TRUE(close.conditions[0].holds);
+    EXPECT_EQ(close.outcome, AssemblyOutcome::assembles);
+    const Assembly rough = placed(simple_set(22, 20, 62, 2, at("72.857143"))).assembly();
+    EXPECT_FALSE(rough.conditions[0].holds);
+    EXPECT_EQ(rough.outcome, AssemblyOutcome::does_not_assemble);
 }
 
 TEST(Assembly, KnowsTheSteppedAndThePairedForm) {

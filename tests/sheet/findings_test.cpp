@@ -35,6 +35,13 @@ TEST(Findings, ShowWhatFailsFirst) {
     EXPECT_NE(text.find("a lower addendum."), std::string::npos);
 }
 
+TEST(Findings, SayOneWithItsMendApart) {
+    EXPECT_EQ(finding_statement(kFindings[2]),
+              "FAILS: tip clearance at ring: -0.200 mm, limit 0.300 mm (common practice).");
+    EXPECT_EQ(mend_text(kFindings[2]), "What would mend it: a lower addendum.");
+    EXPECT_EQ(mend_text(kFindings[0]), "");
+}
+
 // The keys are read from the design's section 5 (check).
 TEST(Findings, HaveTheKeysOfTheContract) {
     const Json json = findings_json(kFindings);

@@ -84,8 +84,9 @@ TEST(Arrangements, PutTheCountsOnTheirGears) {
     EXPECT_EQ(meshes_of(Arrangement::simple, {20, 30, 40}), (Texts{"sun 20, planet 30", "planet 30, ring 40 inside"}));
     EXPECT_EQ(meshes_of(Arrangement::stepped, {20, 30, 40, 50}),
               (Texts{"sun 20, planet/first 30", "planet/second 40, ring 50 inside"}));
-    EXPECT_EQ(meshes_of(Arrangement::paired, {20, 30, 40, 50}),
-              (Texts{"sun 20, inner planet 30", "inner planet 30, outer planet 40", "outer planet 40, ring 50 inside"}));
+    EXPECT_EQ(
+        meshes_of(Arrangement::paired, {20, 30, 40, 50}),
+        (Texts{"sun 20, inner planet 30", "inner planet 30, outer planet 40", "outer planet 40, ring 50 inside"}));
     EXPECT_EQ(meshes_of(Arrangement::two_rings, {20, 30, 40, 50, 60}),
               (Texts{"sun 20, planet/first 30", "planet/first 30, held ring 40 inside",
                      "planet/second 50, output ring 60 inside"}));

@@ -106,6 +106,43 @@ TEST(Standing, IsTheSameToTheLastBitAfterAMillionTurns) {
     }
 }
 
+TEST(Standing, IsTheSameByTurnsAndByPhases) {
+    for (const std::string& name : shipped_names()) {
+        const ShownScene scene = shown_scene(name);
+        if (scene.motion.outcome != Outcome::moves) continue;
+        for (const Ratio& instant : kInstants) {
+            const Standing by_turns = scene.after(instant);
+            const Standing by_phases =
+                standing_with(scene.stage, scene.motion, joint_phases_turns(scene.motion, instant));
+            EXPECT_EQ(by_phases.frame_from_place, by_turns.frame_from_place) << name;
+            EXPECT_EQ(by_phases.rates_on_frame, by_turns.rates_on_frame) << name;
+            EXPECT_EQ(by_phases.drivers, by_turns.drivers) << name;
+            EXPECT_TRUE(by_phases.moves) << name;
+        }
+    }
+}
+
+// A quarter of the drum and a third of the crank are a pose without regard to any motion.
+TEST(Standing, IsAnyPoseWhereTheMotionIsFreeOrLocked) {
+    const ShownScene scene = shown_scene("harbour_capstan");
+    std::vector<Ratio> phases(scene.stage.train.members.size());
+    phases[scene.member("drum").position()] = Ratio(1, 4);
+    phases[scene.member("crank").position()] = Ratio(1, 3);
+    for (const char* setting : {"", "hold ring", "hold ring, drum; drive crank 1"}) {
+        const Motion motion = solve(scene.stage.train, setting_from(scene.stage.train, setting));
+        ASSERT_NE(motion.outcome, Outcome::moves);
+        const Standing standing = standing_with(scene.stage, motion, phases);
+        EXPECT_FALSE(standing.moves);
+        EXPECT_EQ(standing.rates_on_frame, std::vector<double>(phases.size(), 0.0));
+        const auto at = [&](const char* name) { return standing.frame_from_place[scene.place(name).position()]; };
+        EXPECT_LT(difference(at("drum"), matrix_of({}, 0.25)), 1e-12);
+        EXPECT_LT(difference(at("crank"), matrix_of({}, 1.0 / 3)), 1e-12);
+        // 67.5 mm from the axis, as above.
+        EXPECT_LT(difference(at("planet"), matrix_of({0, 67.5, 0}, 0.25)), 1e-12);
+        EXPECT_NE(standing_at(scene.stage, motion, 1).frame_from_place, standing.frame_from_place);
+    }
+}
+
 // drive = { drum = -3.5 }: the drum turns clockwise, and the crank 30/7 times as fast.
 TEST(Standing, HasRatesTheWayTheDriverIsDriven) {
     const ShownScene scene = shown_scene("harbour_capstan", 1);

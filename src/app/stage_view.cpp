@@ -1,0 +1,89 @@
+#include "app/stage_view.hpp"
+
+#include <chrono>
+
+#include "app/stage_frame.hpp"
+#include "app/theme.hpp"
+
+namespace couplet {
+
+namespace {
+
+bool same_camera(const Camera& a, const Camera& b) {
+    return a.target_mm == b.target_mm && a.distance_mm == b.distance_mm && a.azimuth_rad == b.azimuth_rad &&
+           a.elevation_rad == b.elevation_rad && a.view_angle_rad == b.view_angle_rad && a.projection == b.projection;
+}
+
+bool same_look(const StageLook& a, const StageLook& b) {
+    return a.look == b.look && a.observer == b.observer && a.marks == b.marks && a.pitch_circles == b.pitch_circles &&
+           a.centre_lines == b.centre_lines && a.arrows == b.arrows && a.contacts == b.contacts && a.names == b.names &&
+           a.cutaway == b.cutaway && a.spread == b.spread && a.lit_up == b.lit_up;
+}
+
+// The smallest gap of the mesh that the Place panel shows: a glow where it is.
+void show_gap(Picture& picture, const Session& session, const Standing& standing) {
+    if (!session.view.mesh_shown) return;
+    const std::optional<glm::dvec3> at = gap_on_stage(session, standing, *session.view.mesh_shown);
+    if (!at) return;
+    const auto module_mm = static_cast<float>(session.stage->teeth.gears.front().transverse_module_mm);
+    picture.glows.push_back({glm::vec3(*at), module_mm, {1.0F, 0.35F, 0.1F}});
+}
+
+Quality quality_of(Fineness fineness) {
+    return fineness == Fineness::full ? kFullQuality : kLightQuality;
+}
+
+}  // namespace
+
+bool StageView::Shown::operator==(const Shown& other) const {
+    return stage_count == other.stage_count && crank_changes == other.crank_changes && study == other.study &&
+           same_look(look, other.look) && mesh_shown == other.mesh_shown && same_camera(camera, other.camera) &&
+           size_px == other.size_px && daylight == other.daylight;
+}
+
+void StageView::draw(const Session& session, const Standing& standing, const Camera& shown, glm::ivec2 size_px,
+                     double now_s) {
+    Shown now{session.stage_count,
+              session.crank.changes(),
+              session.study.get(),
+              session.view.look,
+              session.view.mesh_shown,
+              shown,
+              size_px,
+              session.preferences.daylight};
+    now.look.lit_up = session.view.pointed;
+    if (shown_ && (shown_->stage_count != now.stage_count || shown_->size_px != size_px)) pace_.forget();
+    const bool changed = !shown_ || !(*shown_ == now);
+    shown_ = now;
+    if (changed) {
+        changed_s_ = now_s;
+        draw_picture(session, standing, pace_.for_moving());
+    } else if (pace_.full_is_due(fineness_, changed_s_, now_s)) {
+        draw_picture(session, standing, Fineness::full);
+    }
+    renderer_.copy_own(0, size_px);
+}
+
+void StageView::draw_picture(const Session& session, const Standing& standing, Fineness fineness) {
+    const auto begin = std::chrono::steady_clock::now();
+    Picture picture = picture_of(*session.stage, standing, shown_->look, shown_->camera);
+    picture.backdrop = theme_of(shown_->daylight).backdrop;
+    show_gap(picture, session, standing);
+    const glm::ivec2 size_px = fineness == Fineness::half ? (shown_->size_px + 1) / 2 : shown_->size_px;
+    renderer_.draw(picture, quality_of(fineness), size_px, renderer_.own_target(size_px));
+    renderer_.finish();
+    ++pictures_;
+    fineness_ = fineness;
+    pace_.took(fineness, std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count());
+}
+
+std::optional<double> StageView::finer_at_s() const {
+    if (fineness_ == Fineness::full) return std::nullopt;
+    return changed_s_ + Pace::kRest_s;
+}
+
+bool StageView::is_lighter() const {
+    return fineness_ != Fineness::full;
+}
+
+}  // namespace couplet

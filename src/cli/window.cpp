@@ -1,0 +1,44 @@
+#include "cli/window.hpp"
+
+#include <fmt/format.h>
+#include <unistd.h>
+#ifdef __APPLE__
+#include <mach-o/dyld.h>
+#endif
+
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+#include <stdexcept>
+
+namespace couplet {
+
+namespace {
+
+std::filesystem::path this_program() {
+#ifdef __APPLE__
+    char path[4096];
+    std::uint32_t size = sizeof(path);
+    if (_NSGetExecutablePath(path, &size) == 0) return std::filesystem::canonical(path);
+    throw std::runtime_error("this program cannot find itself; start couplet-window by its own name");
+#else
+    return std::filesystem::canonical("/proc/self/exe");
+#endif
+}
+
+}  // namespace
+
+void become_the_window(const std::vector<std::string>& arguments) {
+    const std::string window = (this_program().parent_path() / "couplet-window").string();
+    std::vector<std::string> texts = arguments;
+    texts.insert(texts.begin(), window);
+    std::vector<char*> pointers;
+    pointers.reserve(texts.size() + 1);
+    for (std::string& text : texts) pointers.push_back(text.data());
+    pointers.push_back(nullptr);
+    execv(window.c_str(), pointers.data());
+    throw std::runtime_error(fmt::format("the window's program {} cannot be started ({}); build it: sh src/run.sh",
+                                         window, std::strerror(errno)));
+}
+
+}  // namespace couplet
