@@ -16,7 +16,7 @@ namespace couplet {
 namespace {
 
 std::string title_of(const Train& train, const Coupling& coupling) {
-    return fmt::format("{} -> {}", joint_label(train, coupling.first), joint_label(train, coupling.second));
+    return fmt::format("{} \u2192 {}", joint_label(train, coupling.first), joint_label(train, coupling.second));
 }
 
 // The second joint's name; where several couplings have it, the whole title, and a number where that is met again.
@@ -78,7 +78,7 @@ void draw_numbers(Screen& screen, Edits& edits, const Coupling& coupling, const 
     const std::string exact = fraction_cell(*coupling.second_per_first).shown;
     const std::string rough = rough_text(*coupling.second_per_first);
     const std::string ratio = fmt::format("{}{}, {}", exact, rough == exact ? "" : fmt::format(" ({})", rough),
-                                          coupling.opposite ? "opposite sense" : "same sense");
+                                          coupling.opposite ? "opposite" : "same sense");
     ImGui::AlignTextToFramePadding();
     ImGui::TextUnformatted(ratio.c_str());
     say(screen, "text", key + ": ratio", ratio);

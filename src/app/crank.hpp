@@ -45,7 +45,6 @@ class Crank {
 
     // The phases of all joints now, by member, in [0, 1).
     [[nodiscard]] const std::vector<Ratio>& joint_phases() const { return phases_; }
-    [[nodiscard]] const std::vector<Ratio>& joint_phases(const Motion& /*present*/) const { return phases_; }
     // Turns of the reference driver since the start or the last change of motion.
     [[nodiscard]] Ratio driver_turns(const Motion& motion) const;
     // Rises with every change of pose.

@@ -1,12 +1,15 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/folder_view.hpp"
 #include "app/keyboard.hpp"
 #include "sheet/numbers.hpp"
 
 namespace couplet {
 
 namespace {
+
+namespace fs = std::filesystem;
 
 void open_or_close(Edits& edits, Step step) {
     if (edits.view.open == step)
@@ -65,12 +68,17 @@ void escape(Edits& edits) {
         edits.view.open.reset();
 }
 
+void choose_file(const Session& session, Edits& edits, FileTask task) {
+    const fs::path& path = session.file.path;
+    const std::string name = path.empty() ? file_name_for(session.train().title) : path.filename().string();
+    edits.view.open = Step::scene;
+    edits.view.files = choosing_file(task, path, name);
+}
+
 constexpr double kFaster = 1.5;
-constexpr double kSlowest = 0.01;
-constexpr double kFastest = 100;
 
 void change_speed(Edits& edits, double factor) {
-    edits.view.speed = std::clamp(edits.view.speed * factor, kSlowest, kFastest);
+    edits.view.speed = std::clamp(edits.view.speed * factor, ViewState::kSlowest, ViewState::kFastest);
 }
 
 }  // namespace
@@ -140,7 +148,11 @@ AfterKeys obey(KeyDeed deed, Screen& screen, const Session& session, Edits& edit
             edits.ask(SaveScene{});
             break;
         case KeyDeed::save_as:
+            choose_file(session, edits, FileTask::save_as);
+            break;
         case KeyDeed::open_file:
+            choose_file(session, edits, FileTask::open);
+            break;
         case KeyDeed::new_scene:
             view.open = Step::scene;
             break;

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 #include "sheet/numbers.hpp"
 
@@ -15,8 +14,9 @@ namespace {
 // One member of a diagram as it is named beside the drawing.
 struct SideLabel {
     MemberIndex member;
-    float wanted_y = 0;  // of what it names
-    std::string value;   // at the right end; may be empty
+    float wanted_y = 0;   // of what it names
+    double velocity = 0;  // and how far to the right that is
+    std::string value;    // at the right end; may be empty
     std::string said;
     float y = 0;  // where it found room
 };
@@ -81,6 +81,12 @@ class Plot {
         return left_ + static_cast<float>(part) * (right_ - left_);
     }
 
+    // Under all else: lines that lead from the names to what they name.
+    void draw_guides() {
+        for (const SideLabel& label : labels_)
+            list_.AddLine({left_ - px(2), label.wanted_y}, {x_of(label.velocity), label.wanted_y}, colour(theme().line),
+                          screen_.scale);
+    }
     void draw_zero_line() {
         const float x = std::round(x_of(0));
         list_.AddLine({x, top() - screen_.px(8)}, {x, bottom() + screen_.px(8)}, colour(theme().faint, 0.7F),
@@ -222,10 +228,11 @@ PlanRange range_of(const PlanSection& section) {
     return range;
 }
 
-// Where a ray is named: at its far end where it begins on the arm's axis, else in its middle.
+// Where a ray is named: at its far end where it begins on the arm's axis, else beside its middle, where its carrier's
+// is.
 double named_place(const PlanSection::Ray& ray) {
     if (ray.from_mm == 0) return ray.to_mm;
-    return ray.to_mm == 0 ? ray.from_mm : std::midpoint(ray.from_mm, ray.to_mm);
+    return ray.to_mm == 0 ? ray.from_mm : std::lerp(ray.from_mm, ray.to_mm, 0.7);
 }
 
 float distance_to_segment(ImVec2 point, ImVec2 a, ImVec2 b) {
@@ -289,13 +296,14 @@ void draw_lever(Screen& screen, const Session& session, Edits& edits, const Leve
         const std::string value = point.speed ? fraction_cell(*point.speed).shown : "?";
         const std::optional<double> speed = point.speed ? std::optional(point.speed->to_double()) : std::nullopt;
         points.push_back({point.member, y, speed});
-        labels.push_back({point.member, y, value, value, y});
+        labels.push_back({point.member, y, speed.value_or(0), value, value, y});
         slowest = std::min(slowest, speed.value_or(0));
         fastest = std::max(fastest, speed.value_or(0));
     }
     plot.label_with(std::move(labels), slowest, fastest);
     point_at_nearest(plot, points);
     plot.point_by_labels();
+    plot.draw_guides();
     plot.draw_zero_line();
     draw_beam(plot, points);
     for (const LeverPoint& point : points) draw_lever_point(plot, point);
@@ -310,12 +318,13 @@ void draw_plan_section(Screen& screen, const Session& session, Edits& edits, con
     std::vector<SideLabel> labels;
     for (const PlanSection::Ray& ray : section.rays) {
         const float y = plot.y_of(named_place(ray), range.least_mm, range.most_mm);
-        labels.push_back({ray.member, y, "",
+        labels.push_back({ray.member, y, ray.velocity_at(named_place(ray)), "",
                           fmt::format("{:.4g} at {:.4g} mm, {:.4g} at {:.4g} mm", ray.velocity_from, ray.from_mm,
                                       ray.velocity_to, ray.to_mm),
                           y});
     }
     plot.label_with(std::move(labels), range.slowest, range.fastest);
+    plot.draw_guides();
     plot.draw_zero_line();
     draw_rays(plot, section, range);
     plot.point_by_labels();

@@ -166,7 +166,7 @@ void draw_dials(Screen& screen, const Session& session, Edits& edits, ImVec2 fro
     double scroll_px = scrolled_px(screen, session.view, most_px);
     const auto first = static_cast<std::int32_t>(scroll_px / dial_px);
     const auto last = std::min(count, static_cast<std::int32_t>((scroll_px + width_px) / dial_px) + 1);
-    const std::vector<Ratio> phases = frame_phases_turns(train, session.crank.joint_phases(session.study->motion()));
+    const std::vector<Ratio> phases = frame_phases_turns(train, session.crank.joint_phases());
     const bool hovered = ImGui::IsWindowHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
     ImGui::PushClipRect(from, to, true);
     for (std::int32_t m = first; m < last; ++m) {

@@ -27,12 +27,12 @@ constexpr std::array kKeys = {
     KeyEntry{plain(NamedKey::right), KeyDeed::step_on, KeyGroup::motion, "on by one tooth"},
     KeyEntry{plain(NamedKey::left), KeyDeed::step_back, KeyGroup::motion, "back by one tooth"},
     KeyEntry{plain('R'), KeyDeed::to_start, KeyGroup::motion, "back to the start pose"},
-    KeyEntry{plain('B'), KeyDeed::turn_backwards, KeyGroup::motion, "turn backwards, or forwards again"},
+    KeyEntry{plain('B'), KeyDeed::turn_backwards, KeyGroup::motion, "backwards or forwards"},
     KeyEntry{plain('+'), KeyDeed::faster, KeyGroup::motion, "faster"},
     KeyEntry{plain('-'), KeyDeed::slower, KeyGroup::motion, "slower"},
     KeyEntry{plain('S'), KeyDeed::next_setting, KeyGroup::motion, "next setting"},
 
-    KeyEntry{plain('0'), KeyDeed::open_scene_panel, KeyGroup::panels, "the scene: open, save, begin anew"},
+    KeyEntry{plain('0'), KeyDeed::open_scene_panel, KeyGroup::panels, "the scene and its file"},
     KeyEntry{plain('1'), KeyDeed::open_size, KeyGroup::panels, "Size"},
     KeyEntry{plain('2'), KeyDeed::open_place, KeyGroup::panels, "Place"},
     KeyEntry{plain('3'), KeyDeed::open_couple, KeyGroup::panels, "Couple"},
@@ -52,7 +52,7 @@ constexpr std::array kKeys = {
     KeyEntry{ctrl('O'), KeyDeed::open_file, KeyGroup::work, "open a scene"},
     KeyEntry{ctrl('N'), KeyDeed::new_scene, KeyGroup::work, "new train"},
 
-    KeyEntry{plain('F'), KeyDeed::fit, KeyGroup::view, "fit the machine into the picture"},
+    KeyEntry{plain('F'), KeyDeed::fit, KeyGroup::view, "show the whole machine"},
     KeyEntry{plain('V'), KeyDeed::next_view, KeyGroup::view, "next view"},
     KeyEntry{plain('O'), KeyDeed::next_observer, KeyGroup::view, "ride on the next member"},
     KeyEntry{plain('L'), KeyDeed::next_look, KeyGroup::view, "next look"},

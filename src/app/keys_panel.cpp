@@ -79,7 +79,7 @@ void draw_about(Screen& screen) {
     words(screen,
           "Works out how a gear train moves, and which angles to type so that a model of it moves the same way. All "
           "ratios are exact; every coupling names both members of both joints.");
-    for (const std::string_view caution : kCautions) verdict(screen, Verdict::caution, "caution", caution);
+    for (const std::string_view caution : kCautions) verdict(screen, Verdict::caution, caution, caution);
     heading(screen, "With thanks to the makers of");
     for (const Thanks& one : kThanks) fact(screen, one.library, one.what_for);
 }

@@ -12,6 +12,7 @@
 #include <cstdio>
 #include <fstream>
 
+#include "app/key_queue.hpp"
 #include "app/keyboard.hpp"
 #include "app/main_screen.hpp"
 #include "app/stage_frame.hpp"
@@ -44,6 +45,7 @@ double seconds_since(std::chrono::steady_clock::time_point begin) {
 struct Inbox {
     int frames_wanted = kFramesPerEvent;
     std::optional<std::filesystem::path> dropped;
+    KeyQueue keys;
 };
 
 Inbox& inbox_of(GLFWwindow* window) {
@@ -60,8 +62,6 @@ void set_callbacks(GLFWwindow* window, Inbox& inbox) {
     glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { want_frames(w); });
     glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int, int, int) { want_frames(w); });
     glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { want_frames(w); });
-    glfwSetKeyCallback(window, [](GLFWwindow* w, int, int, int, int) { want_frames(w); });
-    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned) { want_frames(w); });
     glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { want_frames(w); });
     glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { want_frames(w); });
     glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { want_frames(w); });
@@ -70,6 +70,18 @@ void set_callbacks(GLFWwindow* window, Inbox& inbox) {
     glfwSetDropCallback(window, [](GLFWwindow* w, int count, const char** paths) {
         want_frames(w);
         if (count > 0) inbox_of(w).dropped = paths[0];
+    });
+}
+
+// After Dear ImGui has set its own, in their place.
+void set_key_callbacks(GLFWwindow* window) {
+    glfwSetKeyCallback(window, [](GLFWwindow* w, int key, int scancode, int action, int /*modifiers*/) {
+        want_frames(w);
+        inbox_of(w).keys.key(key, scancode, action);
+    });
+    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned code) {
+        want_frames(w);
+        inbox_of(w).keys.letter(code);
     });
 }
 
@@ -110,6 +122,7 @@ class WindowLoop {
         collect_errors();
         set_callbacks(window_, inbox_);
         interface_.emplace(window_);
+        set_key_callbacks(window_);
         glfwSetWindowSizeLimits(window_, 640, 480, GLFW_DONT_CARE, GLFW_DONT_CARE);
         glfwSwapInterval(1);
         follow_wishes();
@@ -313,6 +326,8 @@ void WindowLoop::frame() {
     ImGui_ImplOpenGL3_NewFrame();
     ImGui_ImplGlfw_NewFrame();
     take_time(now_s());
+    inbox_.keys.hand_over();
+    if (!inbox_.keys.is_empty()) want_frames(window_);
     ImGui::NewFrame();
     screen_.wants_frame = false;
 

@@ -7,7 +7,6 @@
 
 #include "exact/decimal.hpp"
 #include "sheet/findings.hpp"
-#include "sheet/numbers.hpp"
 
 namespace couplet {
 
@@ -114,10 +113,11 @@ void right_text(Screen& screen, std::string_view name, std::string_view text) {
 
 void right_copyable(Screen& screen, Edits& edits, std::string_view name, std::string_view text) {
     constexpr std::size_t kMostRead = 12;
+    constexpr int kDecimals = 6;
     constexpr float kGap_u = 6;
     constexpr float kCopyButton_u = 26;
     const std::optional<Ratio> number = text.size() > kMostRead ? parse_ratio(text) : std::nullopt;
-    const std::string shown = number ? rough_text(*number) : std::string(text);
+    const std::string shown = number ? decimal_text(*number, kDecimals) : std::string(text);
     move_to_right(ImGui::CalcTextSize(shown.c_str()).x + screen.px(kGap_u + kCopyButton_u));
     ImGui::AlignTextToFramePadding();
     ImGui::TextUnformatted(shown.c_str());

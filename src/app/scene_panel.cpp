@@ -206,6 +206,7 @@ void draw_new(Screen& screen, Edits& edits) {
     for (const ArrangementForm& form : arrangement_forms()) {
         if (button(screen, form.name)) edits.ask(NewScene{form.arrangement});
         faint_words(screen, form.what_it_is);
+        ImGui::Dummy({0, screen.px(4)});
     }
 }
 

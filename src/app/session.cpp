@@ -290,6 +290,7 @@ void save_to(Session& session, const fs::path& path) {
 void obey(Session& session, const SaveScene& /*unused*/) {
     if (session.file.path.empty()) {
         session.view.open = Step::scene;
+        session.view.files = choosing_file(FileTask::save_as, {}, file_name_for(session.train().title));
         note(session, "give the scene a file name to save it", "saved");
         return;
     }
@@ -399,6 +400,7 @@ bool follow_disk(Session& session) {
     if (session.file.path.empty() || !session.file.stamp) return false;
     switch (look_on_disk(session.file)) {
         case OnDisk::same:
+            session.file.stamp = stamp_of(session.file.path);
             return false;
         case OnDisk::gone:
             session.file.stamp.reset();
@@ -500,8 +502,7 @@ void close_session(Session& session) {
 Standing standing_now(const Session& session) {
     const Stage& stage = *session.stage;
     const Motion& motion = session.study->motion();
-    if (same_teeth(stage.train, session.train()))
-        return standing_with(stage, motion, session.crank.joint_phases(motion));
+    if (same_teeth(stage.train, session.train())) return standing_with(stage, motion, session.crank.joint_phases());
     const Motion none{Outcome::free, 0, 0, {}, {}, 0, {}, {}, 0};
     return standing_with(stage, none, std::vector<Ratio>(stage.train.members.size(), Ratio(0)));
 }

@@ -15,8 +15,8 @@ namespace {
 std::vector<Finding> all_findings(const Study& study) {
     std::vector<Finding> findings;
     if (study.sizes().part) findings = study.sizes().part->findings;
-    if (const auto& places = study.places().part)
-        findings.insert(findings.end(), places->assembly.findings.begin(), places->assembly.findings.end());
+    if (const auto& assembly = study.assembly().part)
+        findings.insert(findings.end(), assembly->findings.begin(), assembly->findings.end());
     return findings;
 }
 

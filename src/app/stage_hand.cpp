@@ -5,6 +5,8 @@
 #include <glm/geometric.hpp>
 #include <numbers>
 
+#include "app/joint_edits.hpp"
+
 namespace couplet {
 
 namespace {
@@ -23,7 +25,7 @@ std::optional<glm::dvec2> moves_by(const Session& session, const Picked& held, c
         if (!probe.turn_member(study.train(), study.motion(), held.member, session.view.look.observer,
                                side == 0 ? -kProbe_turns : kProbe_turns))
             return std::nullopt;
-        const Standing there = standing_with(*session.stage, study.motion(), probe.joint_phases(study.motion()));
+        const Standing there = standing_with(*session.stage, study.motion(), probe.joint_phases());
         ends[side] =
             shown_at(mouse.shown, point_of(*session.stage, there, session.view.look, held), mouse.width_over_height);
     }
@@ -37,6 +39,7 @@ void StageHand::press(const MouseOnStage& mouse) {
     pressed_px_ = mouse.cursor_px;
     last_ = mouse.cursor;
     moved_ = false;
+    pressed_on_ = under_;
     held_ = under_ && under_->member != kFrame ? under_ : std::nullopt;
     grip_ = mouse.shift_down ? Grip::shift : held_ ? Grip::part : Grip::orbit;
 }
@@ -63,17 +66,21 @@ void StageHand::drag_part(const MouseOnStage& mouse, const Session& session, con
 }
 
 void StageHand::click(const Session& session, Edits& edits) const {
-    if (!session.view.joint_pick || !held_) return;
-    const MemberIndex member = held_->member;
+    if (!session.view.joint_pick || !pressed_on_) return;
+    const MemberIndex member = pressed_on_->member;
     JointPick& pick = *edits.view.joint_pick;
     if (!pick.turns) {
-        pick.turns = member;
+        if (member != kFrame) pick.turns = member;
         return;
     }
     if (*pick.turns == member) return;
-    Draft draft = session.draft();
-    draft.train.joints.push_back({default_joint_name(draft.train, *pick.turns, member), *pick.turns, member, false});
-    edits.change("add joint " + draft.train.joints.back().name, std::move(draft));
+    ChangedTrain changed = with_joint(session.train(), *pick.turns, member);
+    // A joint that is there already stays as it is.
+    if (changed.train) {
+        Draft draft = session.draft();
+        draft.train = std::move(*changed.train);
+        edits.change("add joint " + default_joint_name(session.train(), *pick.turns, member), std::move(draft));
+    }
     edits.view.joint_pick.reset();
 }
 
@@ -81,7 +88,7 @@ void StageHand::move(const MouseOnStage& mouse, const Session& session, const St
                      Edits& edits) {
     const bool down = mouse.left_down || mouse.shift_down;
     if (!down && was_down_) {
-        if (grip_ == Grip::part && !moved_) click(session, edits);
+        if (!moved_) click(session, edits);
         grip_ = Grip::none;
         held_.reset();
     }

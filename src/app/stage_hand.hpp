@@ -48,7 +48,8 @@ class StageHand {
     bool moved_ = false;  // far enough to be no click
     glm::dvec2 pressed_px_{0.0};
     glm::dvec2 last_{0.0};
-    std::optional<Picked> held_;
+    std::optional<Picked> pressed_on_;
+    std::optional<Picked> held_;  // what is being turned
     std::optional<Picked> under_;
 };
 

@@ -18,7 +18,7 @@ Json text_or_null(const std::string& text) {
 
 Json dials_json(const Session& session) {
     const Study& study = *session.study;
-    const std::vector<Ratio> phases = frame_phases_turns(study.train(), session.crank.joint_phases(study.motion()));
+    const std::vector<Ratio> phases = frame_phases_turns(study.train(), session.crank.joint_phases());
     const Setting& setting = study.setting();
     Json dials = Json::array();
     for (const MemberRate& rate : study.sheet().members) {

@@ -35,6 +35,7 @@ Study::Study(Draft draft, CoupleOptions options, const Study* earlier)
     : draft_(std::move(draft)), sheet_(sheet_of(draft_, options)) {
     if (earlier == nullptr || !same_teeth(earlier->train(), train())) return;
     sizes_ = earlier->sizes_;
+    assembly_ = earlier->assembly_;
     stage_ = earlier->stage_;
     if (earlier->setting() == setting()) places_ = earlier->places_;
 }
@@ -42,6 +43,16 @@ Study::Study(Draft draft, CoupleOptions options, const Study* earlier)
 const OrWhyNot<TrainSizes>& Study::sizes() const {
     if (!sizes_) sizes_ = tried<TrainSizes>([&] { return train_sizes(train(), false); });
     return *sizes_;
+}
+
+const OrWhyNot<Assembly>& Study::assembly() const {
+    if (!assembly_)
+        assembly_ = tried<Assembly>([&] {
+            const TrainTeeth teeth = teeth_of(train());
+            const Placement placement = place_members(train(), teeth);
+            return assembly_of(train(), teeth, placement, starting_rotations(train(), placement));
+        });
+    return *assembly_;
 }
 
 const OrWhyNot<TrainPlaces>& Study::places() const {

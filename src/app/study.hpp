@@ -38,6 +38,8 @@ class Study {
 
     // Sizes and the design rules of teeth.
     [[nodiscard]] const OrWhyNot<TrainSizes>& sizes() const;
+    // Whether all copies can be put in: a part of places() that takes no proof.
+    [[nodiscard]] const OrWhyNot<Assembly>& assembly() const;
     // Places, starting rotations, assembly and the proof of mesh in the running setting.
     [[nodiscard]] const OrWhyNot<TrainPlaces>& places() const;
     // The machine on its bench.
@@ -47,6 +49,7 @@ class Study {
     Draft draft_;
     CouplingSheet sheet_;
     mutable std::shared_ptr<const OrWhyNot<TrainSizes>> sizes_;
+    mutable std::shared_ptr<const OrWhyNot<Assembly>> assembly_;
     mutable std::shared_ptr<const OrWhyNot<TrainPlaces>> places_;
     mutable std::shared_ptr<const OrWhyNot<std::shared_ptr<const Stage>>> stage_;
 };

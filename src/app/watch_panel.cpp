@@ -23,7 +23,7 @@ void taught_heading(Screen& screen, std::string_view text, std::string_view teac
     const float right = from.x + ImGui::GetContentRegionAvail().x;
     heading(screen, text);
     const ImVec2 below = ImGui::GetCursorScreenPos();
-    ImGui::SetCursorScreenPos({right - screen.px(20), from.y + screen.px(3)});
+    ImGui::SetCursorScreenPos({right - screen.px(20), from.y + screen.px(8)});
     teach(screen, text, teaching);
     ImGui::SetCursorScreenPos(below);
 }
@@ -126,7 +126,7 @@ std::vector<MemberIndex> further_drivers(const Session& session) {
 
 void draw_drivers(Screen& screen, const Session& session, Edits& edits) {
     const std::vector<Drive>& drivers = session.study->setting().drive;
-    constexpr PanelColumn kColumns[] = {{"driven", 0}, {"rpm", 100}, {"", 26}};
+    constexpr PanelColumn kColumns[] = {{"driven", 0}, {"rpm", 90}, {"", 26}};
     if (!drivers.empty() && begin_rows(screen, "drivers", kColumns)) {
         for (const Drive& drive : drivers) draw_driver(screen, session, edits, drive, drivers.size() == 1);
         ImGui::EndTable();
@@ -162,11 +162,11 @@ void draw_view(Screen& screen, const Session& session, Edits& edits) {
     // The hand turns the camera on from any of them, so none is the chosen one.
     if (const std::optional<std::size_t> clicked = segments(screen, "view", kViews, kViews.size()))
         edits.view.go_to = static_cast<NamedView>(*clicked);
+    flow(screen, 50);
     if (button(screen, "Fit")) edits.view.fit_camera = true;
     tip(screen, "fill the picture with the machine  [" + strokes_text(KeyDeed::fit) + "]");
     static const std::vector<std::string> kLooks = {"metal", "clay", "line"};
     const auto look = static_cast<std::size_t>(session.view.look.look);
-    ImGui::SameLine(0, screen.px(18));
     if (const std::optional<std::size_t> clicked = segments(screen, "look", kLooks, look))
         edits.view.look.look = static_cast<Look>(*clicked);
 }

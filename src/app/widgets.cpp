@@ -111,7 +111,7 @@ void show_fault(Screen& screen, std::string_view name) {
     ImGui::PopTextWrapPos();
     ImGui::PopFont();
     ImGui::PopStyleColor();
-    say(screen, "fault", name, fault->second);
+    say(screen, "fault", "fault of " + std::string(name), fault->second);
 }
 
 void write(Screen& screen, ImFont* font, const ImVec4& ink, std::string_view text, std::string_view role) {
@@ -197,10 +197,14 @@ void fact(Screen& screen, std::string_view name, std::string_view value) {
     say(screen, "text", name, std::string(value));
 }
 
-bool button(Screen& screen, std::string_view name, ButtonKind kind, bool enabled) {
+namespace {
+
+constexpr float kSegmentPad = 17;
+
+bool padded_button(Screen& screen, std::string_view name, ButtonKind kind, bool enabled, float pad_u) {
     const std::string text = shown_part(name);
     const ImVec2 size = ImGui::CalcTextSize(text.c_str());
-    const ImVec2 whole(size.x + screen.px(kind == ButtonKind::quiet ? 12 : 24), size.y + screen.px(10));
+    const ImVec2 whole(size.x + screen.px(pad_u), size.y + screen.px(10));
     const bool clicked = clicked_area(name, whole, enabled);
     const ImVec2 from = ImGui::GetItemRectMin();
     const ImVec2 to = ImGui::GetItemRectMax();
@@ -211,6 +215,12 @@ bool button(Screen& screen, std::string_view name, ButtonKind kind, bool enabled
         text.c_str());
     say(screen, "button", name, "", enabled);
     return clicked;
+}
+
+}  // namespace
+
+bool button(Screen& screen, std::string_view name, ButtonKind kind, bool enabled) {
+    return padded_button(screen, name, kind, enabled, kind == ButtonKind::quiet ? 12 : 24);
 }
 
 bool icon_button(Screen& screen, Icon icon, std::string_view name, std::string_view key, bool enabled, bool chosen) {
@@ -257,11 +267,13 @@ std::optional<std::size_t> segments(Screen& screen, std::string_view name, std::
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {screen.px(4), screen.px(4)});
     const float right = ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x;
     for (std::size_t i = 0; i < options.size(); ++i) {
-        const float width = ImGui::CalcTextSize(options[i].c_str()).x + screen.px(24);
+        const float width = ImGui::CalcTextSize(options[i].c_str()).x + screen.px(kSegmentPad);
         if (i > 0 && ImGui::GetItemRectMax().x + screen.px(4) + width <= right) ImGui::SameLine();
         const std::string said = fmt::format("{}##{}: ", options[i], shown_part(name));
         const bool is_chosen = i == chosen;
-        if (button(screen, said, is_chosen ? ButtonKind::main : ButtonKind::plain) && !is_chosen) result = i;
+        if (padded_button(screen, said, is_chosen ? ButtonKind::main : ButtonKind::plain, true, kSegmentPad) &&
+            !is_chosen)
+            result = i;
         // As one of several it is called "look: clay".
         screen.said.back().role = "choice";
         screen.said.back().name = said_name(screen, fmt::format("{}: {}", shown_part(name), options[i]));

@@ -1,4 +1,4 @@
-// Edits: changes to a text, each at a place in the text as it was.
+// Text edits: changes to a text, each at a place in the text as it was.
 #pragma once
 
 #include <algorithm>
@@ -11,7 +11,7 @@
 
 namespace couplet {
 
-class Edits {
+class TextEdits {
   public:
     void replace(TextSpan span, std::string with) { edits_.push_back({span, std::move(with)}); }
     void insert(std::size_t at, std::string text) { replace({at, at}, std::move(text)); }

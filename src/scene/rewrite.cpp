@@ -228,7 +228,7 @@ class Rewriter {
     Layout layout_;
     const toml::table& root_;
     std::string line_end_;
-    Edits edits_;
+    TextEdits edits_;
     std::size_t end_of_lists_ = 0;
     bool in_place_ = true;
 };

@@ -45,15 +45,37 @@ float smooth_step(float from, float to, float x) {
     return t * t * (3.0F - 2.0F * t);
 }
 
-float cover(const SoftBox& box, const glm::vec3& direction) {
-    const glm::vec3 forward = towards(box.azimuth_deg, box.elevation_deg);
-    const float ahead = glm::dot(direction, forward);
-    if (ahead <= 0.05F) return 0.0F;
+// A lamp with its directions worked out: the room is looked at a million times.
+struct PlacedBox {
+    SoftBox box;
+    glm::vec3 forward;
+    glm::vec3 right;
+    glm::vec3 up;
+};
+
+PlacedBox placed(const SoftBox& box) {
     const float a = box.azimuth_deg * kPi / 180.0F;
+    const glm::vec3 forward = towards(box.azimuth_deg, box.elevation_deg);
     const glm::vec3 right(-std::sin(a), std::cos(a), 0.0F);
-    const glm::vec3 up = glm::cross(forward, right);
-    const float x = std::abs(glm::dot(direction, right)) / ahead;
-    const float y = std::abs(glm::dot(direction, up)) / ahead;
+    return {box, forward, right, glm::cross(forward, right)};
+}
+
+const std::array<PlacedBox, kBoxes.size()>& placed_boxes() {
+    static const std::array<PlacedBox, kBoxes.size()> boxes = [] {
+        std::array<PlacedBox, kBoxes.size()> all{};
+        std::ranges::transform(kBoxes, all.begin(), placed);
+        return all;
+    }();
+    return boxes;
+}
+
+float cover(const PlacedBox& placed, const glm::vec3& direction) {
+    const SoftBox& box = placed.box;
+    const float ahead = glm::dot(direction, placed.forward);
+    if (ahead <= 0.05F) return 0.0F;
+    const float x = std::abs(glm::dot(direction, placed.right)) / ahead;
+    if (x >= box.half_width + box.softness) return 0.0F;
+    const float y = std::abs(glm::dot(direction, placed.up)) / ahead;
     return (1.0F - smooth_step(box.half_width - box.softness, box.half_width + box.softness, x)) *
            (1.0F - smooth_step(box.half_height - box.softness, box.half_height + box.softness, y));
 }
@@ -100,7 +122,7 @@ glm::vec3 room_radiance(const glm::vec3& direction) {
     const glm::vec3 floor(0.17F, 0.165F, 0.155F);
     glm::vec3 radiance = rise > 0.0F ? glm::mix(wall, ceiling, smooth_step(0.0F, 0.95F, rise))
                                      : glm::mix(wall, floor, smooth_step(0.0F, 0.35F, -rise));
-    for (const SoftBox& box : kBoxes) radiance += cover(box, direction) * box.radiance;
+    for (const PlacedBox& placed : placed_boxes()) radiance += cover(placed, direction) * placed.box.radiance;
     return radiance;
 }
 

@@ -27,7 +27,7 @@ std::string copied(const NullWindow& window) {
 
 TEST(CouplePanel, ShowsThePairToTypeAndCopiesIt) {
     NullWindow window("", draw_couple_panel);
-    EXPECT_TRUE(window.shows("crank on frame -> drum on frame"));
+    EXPECT_TRUE(window.shows("crank on frame \u2192 drum on frame"));
     EXPECT_EQ(window.said("drum on frame").value, "84");
     EXPECT_EQ(window.said("planet on drum: first angle").value, "360");
     EXPECT_EQ(window.said("planet on drum").value, "-241.5");
@@ -40,7 +40,7 @@ TEST(CouplePanel, ShowsThePairToTypeAndCopiesIt) {
 TEST(CouplePanel, TellsRatioSenseWholeDegreesAndFormula) {
     NullWindow window("", draw_couple_panel);
     EXPECT_EQ(window.said("drum on frame: ratio").value, "7/30 (0.233333), same sense");
-    EXPECT_EQ(window.said("planet on drum: ratio").value, "-161/240 (-0.670833), opposite sense");
+    EXPECT_EQ(window.said("planet on drum: ratio").value, "-161/240 (-0.670833), opposite");
     // 240 : -161 has no common divisor.
     EXPECT_EQ(window.said("planet on drum: whole degrees").value, "240 : -161");
     window.click("copy planet on drum: formula");
@@ -84,7 +84,7 @@ TEST(CouplePanel, JudgesWhatIsTypedAndKeepsEveryCard) {
 TEST(CouplePanel, TellsMistakesOfANotebookEachOnItsOwnCard) {
     // The scene has six couplings with typed angles: the first is right, the last rounded.
     NullWindow window(scene_text("dredger_notebook.toml"), draw_couple_panel);
-    const std::string pair = "sprocket on frame -> bucket wheel on spider";
+    const std::string pair = "sprocket on frame \u2192 bucket wheel on spider";
     EXPECT_TRUE(window.said(pair + ": audit").value.starts_with("holds: right"));
     EXPECT_TRUE(window.said(pair + " (2): audit").value.starts_with("fails: wrong. This is the bare tooth ratio"));
     EXPECT_TRUE(window.said(pair + " (5): audit").value.starts_with("fails: wrong. The two angles stand"));
@@ -142,7 +142,7 @@ TEST(CouplePanel, ChangesHoldsTiesAndDrivers) {
     EXPECT_EQ(setting().hold, (std::vector<MemberIndex>{{1}}));
     // Holding the drum makes a plain train: the ring turns by 21/69 = 7/23 of the crank. Of the exact pairs the one
     // with 16 x 23 is nearest to 360 (15 x 23 is 345).
-    EXPECT_EQ(window.said("ring on frame: ratio").value, "-7/23 (-0.304348), opposite sense");
+    EXPECT_EQ(window.said("ring on frame: ratio").value, "-7/23 (-0.304348), opposite");
     EXPECT_EQ(window.said("ring on frame: first angle").value, "368");
     EXPECT_EQ(window.said("ring on frame").value, "-112");
     window.click("let go of drum");

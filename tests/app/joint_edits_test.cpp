@@ -105,8 +105,7 @@ TEST(JointEdits, RefuseToWriteAnAmbiguousName) {
     Coupling coupling;
     coupling.first = {"", {0}, kFrame, false};
     coupling.second = {"", {2}, {3}, false};
-    EXPECT_NE(with_typed(train, {coupling}, 0, std::nullopt).why_not.find("could be another joint"),
-              std::string::npos);
+    EXPECT_NE(with_typed(train, {coupling}, 0, std::nullopt).why_not.find("could be another joint"), std::string::npos);
     coupling.second.against = kFrame;
     EXPECT_TRUE(with_typed(train, {coupling}, 0, std::nullopt).train);
 }

@@ -5,28 +5,28 @@
 namespace couplet {
 namespace {
 
-TEST(Edits, LeaveTheTextWhereThereAreNone) {
-    EXPECT_EQ(Edits{}.applied_to("as it was"), "as it was");
+TEST(TextEdits, LeaveTheTextWhereThereAreNone) {
+    EXPECT_EQ(TextEdits{}.applied_to("as it was"), "as it was");
 }
 
-TEST(Edits, ApplyAtPlacesOfTheTextAsItWas) {
-    Edits edits;
+TEST(TextEdits, ApplyAtPlacesOfTheTextAsItWas) {
+    TextEdits edits;
     edits.replace({6, 9}, "is");
     edits.erase({0, 3});
     edits.insert(9, " now");
     EXPECT_EQ(edits.applied_to("as it was"), "it is now");
 }
 
-TEST(Edits, KeepTheOrderOfInsertionsAtOnePlace) {
-    Edits edits;
+TEST(TextEdits, KeepTheOrderOfInsertionsAtOnePlace) {
+    TextEdits edits;
     edits.erase({1, 2});
     edits.insert(1, "1");
     edits.insert(1, "2");
     EXPECT_EQ(edits.applied_to("a-b"), "a12b");
 }
 
-TEST(Edits, EraseOverlappingPiecesOnce) {
-    Edits edits;
+TEST(TextEdits, EraseOverlappingPiecesOnce) {
+    TextEdits edits;
     edits.erase({1, 4});
     edits.erase({2, 6});
     edits.erase({3, 4});
