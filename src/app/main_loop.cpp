@@ -350,6 +350,12 @@ void WindowLoop::frame() {
     stage_view_.draw(session_, standing_now(session_), shown_camera(session_.view.camera, places), size_px, now_s());
     ImGui::Render();
     ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    // A panel has its final layout a few frames after it opened.
+    constexpr std::uint64_t kLaidOut = 4;
+    if (wishes_.when_still && frames_ > kLaidOut && stage_view_.fineness() == Fineness::full) {
+        wishes_.when_still(context_.drawn());
+        glfwSetWindowShouldClose(window_, GLFW_TRUE);
+    }
     context_.show();
     if (frames_++ == 0) first_frame_s_ = now_s();
     if (wishes_.frames && frames_ >= *wishes_.frames) glfwSetWindowShouldClose(window_, GLFW_TRUE);

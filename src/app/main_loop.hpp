@@ -3,10 +3,12 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 
 #include "app/session.hpp"
+#include "view/image.hpp"
 
 namespace couplet {
 
@@ -25,6 +27,8 @@ struct WindowWishes {
     std::optional<std::string> dump_state;
     std::filesystem::path keepsakes;
     std::optional<std::uint64_t> frames;  // closes by itself after so many
+    // Gets what the window shows once the full picture stands and nothing moves; then the window closes.
+    std::function<void(const Image&)> when_still;
 };
 
 // Until the user closes the window. Throws NoDrawing (view/context.hpp) where there is no display, and

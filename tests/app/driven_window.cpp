@@ -58,8 +58,8 @@ pid_t started(std::vector<std::string> arguments) {
 
 DrivenWindow::DrivenWindow(const std::filesystem::path& folder, std::vector<std::string> arguments)
     : dump_(folder / "state.json") {
-    arguments.insert(arguments.begin(), {COUPLET_WINDOW_PROGRAM, "--dump-state", dump_.string(), "--keepsakes",
-                                         (folder / "kept").string()});
+    arguments.insert(arguments.begin(),
+                     {COUPLET_PROGRAM, "--dump-state", dump_.string(), "--keepsakes", (folder / "kept").string()});
     pid_ = started(std::move(arguments));
     EXPECT_TRUE(comes_true([&] {
         window_ = output_of(fmt::format("xdotool search --onlyvisible --pid {} 2>/dev/null | tail -n 1", pid_));
@@ -97,7 +97,8 @@ Json DrivenWindow::state() {
 std::pair<int, int> DrivenWindow::middle_of(const std::string& name) {
     std::pair<int, int> middle{0, 0};
     int found = 0;
-    for (const Json& one : state()["said"]) {
+    const Json now = state();
+    for (const Json& one : now["said"]) {
         if (one["name"] != name) continue;
         ++found;
         const Json& box = one["box_px"];

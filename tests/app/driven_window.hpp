@@ -14,7 +14,7 @@ namespace couplet {
 
 class DrivenWindow {
   public:
-    // Starts couplet-window with the arguments, keepsakes in a folder of the test's own, and waits for its first frame.
+    // Starts couplet, which becomes the window, with the arguments, keepsakes in a folder of the test's own, and waits for its first frame.
     explicit DrivenWindow(const std::filesystem::path& folder, std::vector<std::string> arguments);
     // Ends it where it still runs.
     ~DrivenWindow();

@@ -1,5 +1,8 @@
 #include "cli/program.hpp"
 
+#include <algorithm>
+#include <cstdlib>
+
 #include "cli/run_couplet.hpp"
 
 namespace couplet {
@@ -18,7 +21,6 @@ TEST_F(Program, PrintsTheCouplingSheetOfTheBuiltInSceneFromAnywhere) {
     // The example in the design's section 5.
     EXPECT_NE(result.out.find("-161/240"), std::string::npos);
     EXPECT_NE(result.out.find("-241.5"), std::string::npos);
-    EXPECT_EQ(run("").out, result.out);
 }
 
 TEST_F(Program, CarriesTheSceneFileWithoutAChange) {
@@ -26,11 +28,22 @@ TEST_F(Program, CarriesTheSceneFileWithoutAChange) {
     EXPECT_EQ(run("couple").out, run("couple " + scene).out);
 }
 
-TEST_F(Program, TakesASceneOrOptionsWithoutAVerb) {
-    const std::string sheet = run("couple set.toml").out;
-    EXPECT_EQ(run("set.toml").out, sheet);
-    EXPECT_EQ(run("--format text set.toml").out, sheet);
-    EXPECT_EQ(run("couple --format text set.toml").out, sheet);
+TEST_F(Program, TakesOptionsBeforeOrBehindTheScene) {
+    EXPECT_EQ(run("couple --format text set.toml").out, run("couple set.toml").out);
+}
+
+// With a display it is seen in tests/app.
+TEST_F(Program, IsTheWindowWithoutAVerbAndSaysWhatElseThereIsWithoutADisplay) {
+    unsetenv("DISPLAY");
+    unsetenv("WAYLAND_DISPLAY");
+    for (const char* arguments : {"", "set.toml", "--panel size", "watch", "watch set.toml --setting low"}) {
+        const Result result = run(arguments);
+        EXPECT_EQ(result.status, 2) << arguments;
+        EXPECT_EQ(result.out, "");
+        EXPECT_EQ(result.err.rfind("couplet: no window can be opened here: ", 0), 0U) << result.err;
+        EXPECT_NE(result.err.find("couplet couple SCENE prints the numbers"), std::string::npos) << result.err;
+        EXPECT_EQ(std::ranges::count(result.err, '\n'), 1) << result.err;
+    }
 }
 
 TEST_F(Program, TellsNoColoursAndNoControlCharacters) {

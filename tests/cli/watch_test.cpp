@@ -82,7 +82,6 @@ TEST_F(WatchVerb, DrawsTrainsThatDoNotMoveOrAssemble) {
 }
 
 TEST_F(WatchVerb, RefusesWhatMakesNoSense) {
-    expect_refused("watch", "couplet: watch draws a still: name its file with --still FILE.png");
     const std::string to = "watch --still still.png ";
     for (const char* size :
          {"12", "x", "1280", "1280x", "x720", "15x720", "1280x20000", "12.5x30", "1280X720", "1e3x9"})
