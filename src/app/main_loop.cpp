@@ -223,7 +223,7 @@ void WindowLoop::look_after_time() {
     const bool fades = std::ranges::any_of(session_.notices, [&](const Notice& notice) {
         return notice.fades_at_s > 0 && notice.fades_at_s - kFading_s <= now;
     });
-    if ((finer && *finer <= now) || fades || screen_.wants_frame ||
+    if (wishes_.when_still || (finer && *finer <= now) || fades || screen_.wants_frame ||
         (ImGui::GetIO().WantTextInput && now - last_frame_s_ > 0.35))
         inbox_.frames_wanted = std::max(inbox_.frames_wanted, 1);
 }
