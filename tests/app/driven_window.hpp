@@ -14,8 +14,8 @@ namespace couplet {
 
 class DrivenWindow {
   public:
-    // Starts couplet, which becomes the window, with the arguments and keepsakes in a folder of the test's own, and waits
-    // for its first frame.
+    // Starts couplet, which becomes the window, with the arguments and keepsakes in a folder of the test's own, and
+    // waits for its first frame.
     explicit DrivenWindow(const std::filesystem::path& folder, std::vector<std::string> arguments);
     // Ends it where it still runs.
     ~DrivenWindow();
