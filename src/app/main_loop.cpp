@@ -132,7 +132,8 @@ class WindowLoop {
         while (glfwWindowShouldClose(window_) == 0) {
             wait();
             if (inbox_.frames_wanted > 0 || is_moving()) frame();
-            if (dump_was_asked != 0) dump();
+            // What was done before the question has its answer on the screen by then.
+            if (dump_was_asked != 0 && inbox_.frames_wanted <= 0) dump();
         }
         close_session(session_);
         dump();
