@@ -132,8 +132,7 @@ class WindowLoop {
         while (glfwWindowShouldClose(window_) == 0) {
             wait();
             if (inbox_.frames_wanted > 0 || is_moving()) frame();
-            // What was done before the question has its answer on the screen by then.
-            if (dump_was_asked != 0 && inbox_.frames_wanted <= 0) dump();
+            if (dump_was_asked != 0) answer();
         }
         close_session(session_);
         dump();
@@ -152,6 +151,7 @@ class WindowLoop {
     [[nodiscard]] MouseOnStage mouse_on_stage(const Places_px& places, const Camera& shown) const;
     void move_camera(const Places_px& places);
     void hand_over();
+    void answer();
     void dump() const;
 
     WindowWishes wishes_;
@@ -360,6 +360,12 @@ void WindowLoop::frame() {
     context_.show();
     if (frames_++ == 0) first_frame_s_ = now_s();
     if (wishes_.frames && frames_ >= *wishes_.frames) glfwSetWindowShouldClose(window_, GLFW_TRUE);
+}
+
+// With what was done before the question on the screen.
+void WindowLoop::answer() {
+    if (inbox_.frames_wanted <= 0) glfwPollEvents();
+    if (inbox_.frames_wanted <= 0) dump();
 }
 
 void WindowLoop::dump() const {
