@@ -10,7 +10,6 @@
 #include <cmath>
 #include <csignal>
 #include <cstdio>
-#include <fstream>
 
 #include "app/key_queue.hpp"
 #include "app/keyboard.hpp"
@@ -261,7 +260,6 @@ MouseOnStage WindowLoop::mouse_on_stage(const Places_px& places, const Camera& s
     mouse.shift_down = io.MouseDown[1] || io.MouseDown[2] || (io.MouseDown[0] && io.KeyShift);
     mouse.wheel = mouse.is_over_stage ? static_cast<double>(io.MouseWheel) : 0.0;
     mouse.width_over_height = static_cast<double>(places.window.x) / places.window.y;
-    mouse.window_height_px = places.window.y;
     mouse.shown = shown;
     mouse.middle = free_middle(places);
     return mouse;

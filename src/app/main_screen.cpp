@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "app/disc_button.hpp"
 #include "app/panels.hpp"
 #include "sheet/numbers.hpp"
 #include "sheet/words.hpp"
@@ -9,10 +10,6 @@
 namespace couplet {
 
 namespace {
-
-constexpr ImGuiWindowFlags kBare = ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove |
-                                   ImGuiWindowFlags_NoCollapse | ImGuiWindowFlags_NoSavedSettings |
-                                   ImGuiWindowFlags_NoBringToFrontOnFocus;
 
 using DrawPanel = void (*)(Screen&, const Session&, Edits&);
 
@@ -40,7 +37,7 @@ void draw_panel(Screen& screen, const Session& session, Edits& edits, const Plac
     ImGui::SetNextWindowPos(from);
     ImGui::SetNextWindowSize(size);
     screen.panel = panel.name;
-    ImGui::Begin(panel.name, nullptr, kBare);
+    ImGui::Begin(panel.name, nullptr, kPartOfFrame | ImGuiWindowFlags_NoBringToFrontOnFocus);
     ImGui::PushFont(screen.fonts.large);
     ImGui::TextUnformatted(panel.title);
     ImGui::PopFont();

@@ -22,7 +22,6 @@ struct MouseOnStage {
     bool shift_down = false;  // right or middle button, or left with Shift
     double wheel = 0.0;       // notches; positive comes closer
     double width_over_height = 1.0;
-    double window_height_px = 1.0;
     Camera shown;            // the camera that the picture was made with
     glm::dvec2 middle{0.0};  // where the handled camera's target shows
 };

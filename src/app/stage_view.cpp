@@ -82,8 +82,4 @@ std::optional<double> StageView::finer_at_s() const {
     return changed_s_ + Pace::kRest_s;
 }
 
-bool StageView::is_lighter() const {
-    return fineness_ != Fineness::full;
-}
-
 }  // namespace couplet

@@ -21,8 +21,6 @@ class StageView {
     // When a finer picture is due; nothing where the full one is shown.
     [[nodiscard]] std::optional<double> finer_at_s() const;
     [[nodiscard]] Fineness fineness() const { return fineness_; }
-    // True while pictures are drawn less finely because the machine would not keep up.
-    [[nodiscard]] bool is_lighter() const;
     [[nodiscard]] std::uint64_t pictures() const { return pictures_; }
 
   private:

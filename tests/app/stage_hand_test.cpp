@@ -31,7 +31,6 @@ class Hand : public testing::Test {
         mouse.shift_down = other;
         mouse.wheel = wheel;
         mouse.width_over_height = kAspect;
-        mouse.window_height_px = 720;
         mouse.shown = session_.view.camera;
         Edits edits{session_.view, {}};
         edits.view.pointed.reset();
