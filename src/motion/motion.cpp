@@ -71,6 +71,12 @@ std::optional<Motion> solve_four(const Rows& rows, const Setting& setting) {
 
 }  // namespace
 
+Motion resting_motion() {
+    Motion motion;
+    motion.outcome = Outcome::free;
+    return motion;
+}
+
 Motion solve(const Train& train, const Setting& setting) {
     const Rows rows = equations(train, setting);
     if (std::optional<Motion> motion = solve_four(rows, setting)) return *std::move(motion);

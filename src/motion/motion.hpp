@@ -64,6 +64,9 @@ struct RatesTooLarge : std::runtime_error {
 };
 inline constexpr std::size_t kMostRateBytes = std::size_t{512} << 20;
 
+// That of a train which no setting moves: free, without drivers or rates.
+[[nodiscard]] Motion resting_motion();
+
 // Solves the setting. The train must have no faults (train/faults.hpp); std::invalid_argument where a mesh has no arm
 // or where a member's axis crosses Z (crossing axes are read and kept but not solved).
 [[nodiscard]] Motion solve(const Train& train, const Setting& setting);

@@ -1,21 +1,15 @@
 #include "motion/pose.hpp"
 
-#include <span>
 #include <stdexcept>
 
 namespace couplet {
 
-namespace {
-
-// Of at least one parameter.
-Ratio turned(std::span<const Ratio> rate, const std::vector<Ratio>& parameter_turns) {
-    Ratio turns = rate[0] * parameter_turns[0];
-    for (std::size_t i = 1; i < rate.size(); ++i)
+Ratio turned(std::span<const Ratio> rate, std::span<const Ratio> parameter_turns) {
+    Ratio turns;
+    for (std::size_t i = 0; i < rate.size(); ++i)
         if (!rate[i].is_zero()) turns += rate[i] * parameter_turns[i];
     return turns;
 }
-
-}  // namespace
 
 std::vector<Ratio> parameter_turns_of_drivers(const Motion& motion, const Ratio& turns) {
     const std::optional<std::size_t> reference = reference_driver(motion);

@@ -4,11 +4,15 @@
 // modulo one turn while still rational, so a float made from one is as sharp after a million turns as at the start.
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include "motion/motion.hpp"
 
 namespace couplet {
+
+// What a rate, a combination of a motion's parameters, comes to after so many turns of each of them.
+[[nodiscard]] Ratio turned(std::span<const Ratio> rate, std::span<const Ratio> parameter_turns);
 
 // The phase of every member's joint (against what it rides on) after `turns` of the reference driver, all drivers
 // running at the speeds given. By member. std::invalid_argument unless the motion moves.

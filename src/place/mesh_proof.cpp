@@ -6,6 +6,7 @@
 #include <numbers>
 #include <tuple>
 
+#include "place/contacts.hpp"
 #include "place/flank_gap.hpp"
 #include "place/outline.hpp"
 #include "train/faults.hpp"
@@ -184,6 +185,7 @@ struct AlikeProof {
     double part = 0.0;  // of the pitch that begins with a tooth of the origin's gear on the line of centres
     int step = 0;
     PlanePoint at_mm{};
+    MeshSizes sizes;  // at the distance as placed
 };
 
 class Prover {
@@ -240,6 +242,8 @@ class Prover {
         const MeshPlane plane{internal ? *second_profile.profile : *first_profile.profile,
                               internal ? *first_profile.profile : *second_profile.profile, placed.centre_distance_mm,
                               miss_pitches, internal};
+        if (flanks)
+            alike.sizes = {flanks->pair, active_path(*first_profile.profile, *second_profile.profile, flanks->pair)};
         judge(alike, plane, flanks);
         return alike;
     }
@@ -305,8 +309,7 @@ class Prover {
         const PlanePoint& centre = placement_[origin_place].centre_mm;
         gap.at_mm = {centre.x_mm + alike.at_mm.x_mm * std::cos(direction) - alike.at_mm.y_mm * std::sin(direction),
                      centre.y_mm + alike.at_mm.x_mm * std::sin(direction) + alike.at_mm.y_mm * std::cos(direction)};
-        // The flanks' distance is the same all the while, and so is found at the start.
-        if (gap.where != GapPlace::elsewhere) return set_driver_instant(gap, mesh);
+        if (gap.where != GapPlace::elsewhere) return set_flank_instant(gap, placed, alike);
         // The pitch began with a tooth on the line of centres: the start pose is part of a pitch away from that.
         const Angle start = (rotations_.of(origin, origin_place).tooth - towards) * Ratio(train_[origin].teeth);
         const Ratio begun = start.is_exact()
@@ -314,6 +317,34 @@ class Prover {
                                 : Ratio(std::llround(start.value(placement_.direction_turns) * 1e9), 1000000000);
         gap.cycle_part = (Ratio(alike.step, gap.steps) - begun).fraction();
         gap.at_first_gear_turns = gap.cycle_part / Ratio(train_[mesh.first].teeth);
+        set_driver_instant(gap, mesh);
+    }
+
+    // The flanks' distance is the same all the while, and so is found at the start; where the contact ratio is below 1,
+    // at the first of some instants at which any two flanks stand opposite each other.
+    void set_flank_instant(MeshGap& gap, const PlacedMesh& placed, const AlikeProof& alike) const {
+        constexpr int kInstants = 32;
+        const Mesh& mesh = train_[placed.mesh];
+        const GearIndex first = external_gear_of(train_, mesh);
+        const bool swapped = first != mesh.first;
+        const PlaceIndex place = swapped ? placed.second : placed.first;
+        const PlaceIndex other = swapped ? placed.first : placed.second;
+        const bool internal = train_[other_gear_of(train_, mesh)].internal;
+        const FlankSide side = gap.where == GapPlace::flank_ahead ? FlankSide::ahead : FlankSide::behind;
+        const std::optional<ToothProfile>& profile = teeth_.profiles[first.position()].profile;
+        for (int i = 0; profile && i < kInstants; ++i) {
+            const Ratio part(i, kInstants);
+            const double tooth_turns = rotations_.of(first, place).tooth.value(placement_.direction_turns) +
+                                       part.to_double() / train_[first].teeth;
+            const MeshStanding standing{placement_[place].centre_mm, placement_[other].centre_mm, kTurn * tooth_turns,
+                                        gap.gap_mm / std::cos(profile->sizes.base_helix_rad)};
+            const std::optional<PlanePoint> at = middle_contact(*profile, alike.sizes, internal, standing, side);
+            if (!at) continue;
+            gap.at_mm = *at;
+            gap.cycle_part = part;
+            gap.at_first_gear_turns = part / Ratio(train_[mesh.first].teeth);
+            break;
+        }
         set_driver_instant(gap, mesh);
     }
 

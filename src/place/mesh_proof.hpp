@@ -54,8 +54,9 @@ struct MeshGap {
     int steps = 0;
     // Of gap_mm:
     GapPlace where = GapPlace::flank_ahead;
-    PlanePoint at_mm{};  // in the frame, at that instant with the arm in its start pose
-    Ratio cycle_part;    // the instant, in pitches of the cycle, in [0, 1)
+    // In the middle of the gap, in the frame, at that instant with the arm in its start pose; at mid face.
+    PlanePoint at_mm{};
+    Ratio cycle_part;  // the instant, in pitches of the cycle, in [0, 1)
     // The instant in turns of the reference driver, 0 or more; nothing where no motion is given or this mesh stands
     // still.
     std::optional<Ratio> at_driver_turns;

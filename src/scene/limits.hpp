@@ -55,6 +55,9 @@ inline constexpr std::array kToothKeys = {
 
 inline constexpr NumberLimits kAnyNumber{};
 inline constexpr NumberLimits kDegrees{-kMostMagnitude, kMostMagnitude, true, true, "degrees"};
+inline constexpr NumberLimits kPartLimits{0, 1, true, true, "part of the clip"};
+inline constexpr NumberLimits kElevationLimits{-90, 90, true, true, "degrees"};
+inline constexpr NumberLimits kZoomLimits{0, 1000, false, true, ""};
 inline constexpr NumberLimits kRpm{-kMostMagnitude, kMostMagnitude, true, true, "rpm"};
 inline constexpr NumberLimits kShiftLimits{-10, 10, true, true, "x module"};
 inline constexpr NumberLimits kBoreLimits{0, 1000000, false, true, "mm or inches"};

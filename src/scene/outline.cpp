@@ -159,6 +159,16 @@ Entry coupling_entry(const CouplingEntry& coupling) {
     return entry;
 }
 
+Entry shot_entry(const Train& train, const Shot& shot) {
+    const Value at = of(shot.at);
+    Entry entry{at.text, {{"at", at}}, {}};
+    add_if_given(entry.fields, "azimuth", shot.azimuth_deg);
+    add_if_given(entry.fields, "elevation", shot.elevation_deg);
+    add_if_given(entry.fields, "zoom", shot.zoom);
+    if (shot.look_at) entry.fields.push_back({"look_at", of(name_of(train, *shot.look_at))});
+    return entry;
+}
+
 template <class Items, class Make>
 std::vector<Entry> entries_of(const Items& items, Make make) {
     std::vector<Entry> entries;
@@ -180,7 +190,9 @@ Outline outline_of(const Train& train) {
                   entries_of(train.settings, [&](const Setting& setting) { return setting_entry(train, setting); })},
         EntryList{"joint", "[[joint]]",
                   entries_of(train.joints, [&](const Joint& joint) { return joint_entry(train, joint); })},
-        EntryList{"coupling", "[[coupling]]", entries_of(train.couplings, coupling_entry)}};
+        EntryList{"coupling", "[[coupling]]", entries_of(train.couplings, coupling_entry)},
+        EntryList{"shot", "[[shot]]",
+                  entries_of(train.shots, [&](const Shot& shot) { return shot_entry(train, shot); })}};
     return outline;
 }
 

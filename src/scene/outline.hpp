@@ -44,7 +44,7 @@ struct EntryList {
 struct Outline {
     std::vector<Field> top;
     std::vector<Field> teeth;
-    std::array<EntryList, 5> lists;
+    std::array<EntryList, 6> lists;
 };
 
 inline constexpr std::string_view kGearHeader = "[[member.gear]]";

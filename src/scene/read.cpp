@@ -12,8 +12,8 @@ namespace {
 
 using namespace std::string_view_literals;
 
-constexpr std::array kTopKeys = {"couplet"sv, "title"sv,   "notes"sv, "teeth"sv,   "member"sv,
-                                 "mesh"sv,    "setting"sv, "joint"sv, "coupling"sv};
+constexpr std::array kTopKeys = {"couplet"sv, "title"sv,   "notes"sv, "teeth"sv,    "member"sv,
+                                 "mesh"sv,    "setting"sv, "joint"sv, "coupling"sv, "shot"sv};
 
 constexpr TableForm kTopForm{"the scene", kTopKeys};
 
@@ -130,6 +130,7 @@ Train read_train(const toml::table& table, std::string_view text, const std::str
     read_settings(scene, root);
     read_joints(scene, root);
     read_couplings(scene, root);
+    read_shots(scene, root);
     scene.errors.raise();
     refuse_faults(scene);
     scene.errors.raise();

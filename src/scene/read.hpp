@@ -18,7 +18,7 @@ struct SceneReading : Reading {
     // Explicit joints.
     NameTable joints;
     // The tables that the train's entries were read from, by TrainList.
-    std::array<std::vector<TableReader>, 5> entries;
+    std::array<std::vector<TableReader>, 6> entries;
 
     std::vector<TableReader>& entries_of(TrainList list) { return entries[static_cast<std::size_t>(list)]; }
     // The tables of a list of the file, kept as the entries of the list.
@@ -35,6 +35,7 @@ void read_meshes(SceneReading& scene, const TableReader& root);
 void read_settings(SceneReading& scene, const TableReader& root);
 void read_joints(SceneReading& scene, const TableReader& root);
 void read_couplings(SceneReading& scene, const TableReader& root);
+void read_shots(SceneReading& scene, const TableReader& root);
 
 // The member of that name, which was found under the key; where there is none, an error in the line.
 [[nodiscard]] std::optional<MemberIndex> member_named(SceneReading& scene, const TableReader& table,

@@ -70,7 +70,8 @@ void add_screws(Workshop& shop, GearIndex gear, const RingShape& ring) {
                       0.0,
                       offset,
                       true,
-                      shop.tier_at(shop.machine.stack.gears[gear.position()])},
+                      shop.tier_at(shop.machine.stack.gears[gear.position()]),
+                      true},
                      taken);
         }
     }

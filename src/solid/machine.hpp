@@ -27,9 +27,10 @@ struct Part {
     PartRole role;
     double z_mm;        // where the shape's z = 0 is
     double turned_rad;  // how far the shape is turned about its axis in the place's frame; a gear's starting rotation
-    PlanePoint offset_mm{};  // of the shape's axis from the place's (a pin on a carrier)
-    bool opens = false;      // taken away by a cutaway: what hides the mesh (ring, upper plate)
-    int layer = 0;           // rising with z; the spread view pulls layers apart
+    PlanePoint offset_mm{};    // of the shape's axis from the place's (a pin on a carrier)
+    bool opens = false;        // taken away by a cutaway: what hides the mesh (ring, upper plate)
+    int layer = 0;             // rising with z; the spread view pulls layers apart
+    bool singles_out = false;  // tells one tooth of its member from another: a key, a ring's screw
 };
 
 struct Machine {

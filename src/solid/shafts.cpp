@@ -146,7 +146,8 @@ void add_keys(Workshop& shop, const Sleeve& sleeve) {
                                           shop.turned_rad(gear, place),
                                           {},
                                           false,
-                                          shop.tier_at(span)});
+                                          shop.tier_at(span),
+                                          true});
     }
 }
 

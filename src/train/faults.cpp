@@ -4,6 +4,8 @@
 #include <unordered_set>
 #include <utility>
 
+#include "exact/decimal.hpp"
+
 namespace couplet {
 
 namespace {
@@ -225,6 +227,26 @@ void examine_joint(Examination& examination, std::size_t position) {
             "a joint names two different members");
 }
 
+void examine_shots(Examination& examination) {
+    const std::vector<Shot>& shots = examination.train.shots;
+    const auto most_shots = static_cast<std::size_t>(kMostShots);
+    if (shots.size() > most_shots)
+        examination.add(TrainList::shots, most_shots, "", "the train has " + std::to_string(shots.size()) + " shots",
+                        "a train has at most " + std::to_string(kMostShots) + " shots");
+    for (std::size_t position = 0; position < shots.size(); ++position) {
+        const Shot& shot = shots[position];
+        const std::string which = "shot " + std::to_string(position + 1);
+        if (position > 0 && shot.at <= shots[position - 1].at)
+            examination.add(TrainList::shots, position, "at",
+                            which + " is at " + exact_text(shot.at) + ", and the one before it at " +
+                                exact_text(shots[position - 1].at),
+                            "each shot comes later in the clip than the one before");
+        if (shot.look_at && !examination.has_or_frame(*shot.look_at))
+            examination.add(TrainList::shots, position, "look_at", which + " looks at a member that is not there",
+                            kRightIndex);
+    }
+}
+
 }  // namespace
 
 std::vector<TrainFault> faults(const Train& train) {
@@ -235,6 +257,7 @@ std::vector<TrainFault> faults(const Train& train) {
     SettingExaminer settings(examination);
     for (std::size_t position = 0; position < train.settings.size(); ++position) settings.examine(position);
     for (std::size_t position = 0; position < train.joints.size(); ++position) examine_joint(examination, position);
+    examine_shots(examination);
     return std::move(examination.found);
 }
 

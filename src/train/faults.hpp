@@ -13,7 +13,7 @@
 namespace couplet {
 
 // The list of the Train in which the faulty entry stands, for whoever knows the entry's line in a file.
-enum class TrainList { members, gears, meshes, settings, joints };
+enum class TrainList { members, gears, meshes, settings, joints, shots };
 
 struct TrainFault {
     TrainList list;
@@ -26,7 +26,8 @@ struct TrainFault {
 
 // Every fault, in the order of the lists. Names cycles of riding, meshes without an arm, two gears of one member in
 // mesh, two internal gears in mesh, a member held, tied or driven twice, ties of a member to itself or to the frame,
-// joints of a member against itself, numbers outside the limits of train.hpp. Time linear in the size of the train.
+// joints of a member against itself, shots that do not rise, numbers outside the limits of train.hpp. Time
+// linear in the size of the train.
 [[nodiscard]] std::vector<TrainFault> faults(const Train& train);
 
 // The arm of a mesh: the member in which both axes stand still. That is what both gears ride on, or what the one

@@ -15,6 +15,14 @@ std::optional<Found> find_by_name(const std::vector<Entry>& entries, const std::
 
 }  // namespace
 
+bool is_held(const Setting& setting, MemberIndex member) {
+    return std::ranges::find(setting.hold, member) != setting.hold.end();
+}
+
+bool is_driven(const Setting& setting, MemberIndex member) {
+    return std::ranges::find(setting.drive, member, &Drive::member) != setting.drive.end();
+}
+
 const std::string& name_of(const Train& train, MemberIndex member) {
     static const std::string frame = "frame";
     return member == kFrame ? frame : train[member].name;

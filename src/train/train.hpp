@@ -29,6 +29,7 @@ inline constexpr MemberIndex kFrame{-1};
 inline constexpr int kFewestTeeth = 3;
 inline constexpr int kMostTeeth = 100000;
 inline constexpr int kMostMembers = 100000;
+inline constexpr int kMostShots = 100;
 
 // What a gear's teeth look like; each key may be left to the train's defaults, and those to ISO 53 profile A.
 struct ToothSpec {
@@ -114,6 +115,18 @@ struct CouplingEntry {
     friend bool operator==(const CouplingEntry&, const CouplingEntry&) = default;
 };
 
+// A keyed view on a clip's camera path. What is not given is as in the shot before; the first shot has it from the view
+// that the clip begins with.
+struct Shot {
+    Ratio at;                            // part of the clip, from 0 to 1; rises from shot to shot
+    std::optional<Ratio> azimuth_deg;    // round the upright; 0 is the front
+    std::optional<Ratio> elevation_deg;  // above the horizon; 90 looks straight down
+    std::optional<Ratio> zoom;           // 1 shows the whole train, 2 twice as large
+    std::optional<MemberIndex> look_at;  // kFrame: the middle of the train
+
+    friend bool operator==(const Shot&, const Shot&) = default;
+};
+
 struct Train {
     std::string title;
     std::string notes;
@@ -124,6 +137,7 @@ struct Train {
     std::vector<Setting> settings;
     std::vector<Joint> joints;
     std::vector<CouplingEntry> couplings;
+    std::vector<Shot> shots;
 
     friend bool operator==(const Train&, const Train&) = default;
 
@@ -137,6 +151,10 @@ struct Train {
 [[nodiscard]] inline MemberIndex rides_on(const Train& train, MemberIndex member) {
     return train[member].rides_on;
 }
+
+// Whether the setting holds the member against the frame, or drives it.
+[[nodiscard]] bool is_held(const Setting& setting, MemberIndex member);
+[[nodiscard]] bool is_driven(const Setting& setting, MemberIndex member);
 
 // "frame" or the member's name.
 [[nodiscard]] const std::string& name_of(const Train& train, MemberIndex member);

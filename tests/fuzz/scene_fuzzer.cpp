@@ -19,6 +19,7 @@ Train changed(Train train) {
     train.title += "x";
     if (!train.gears.empty()) train.gears.back().teeth = 1000;
     if (!train.couplings.empty()) train.couplings.erase(train.couplings.begin());
+    if (!train.shots.empty()) train.shots.erase(train.shots.begin());
     if (!train.settings.empty()) train.settings.back().hold.clear();
     Member member;
     member.name = "a new one";

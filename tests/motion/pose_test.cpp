@@ -108,6 +108,13 @@ TEST(Pose, PhasesAreBelowOneTurnAndAddUp) {
     }
 }
 
+TEST(Pose, AddsUpWhatEachParameterTurnsARate) {
+    const std::vector<Ratio> rate = {Ratio(1, 3), Ratio(0), Ratio(-2)};
+    const std::vector<Ratio> turns = {Ratio(6), Ratio(5), Ratio(1, 4)};
+    EXPECT_EQ(turned(rate, turns), Ratio(3, 2));
+    EXPECT_EQ(turned({}, {}), Ratio(0));
+}
+
 TEST(Pose, IsForSettingsThatMoveOnly) {
     for (const char* setting : {"drive sun 1", "hold ring, carrier; drive sun 1", "drive sun 1, carrier 1, ring 2"}) {
         const SolvedTrain set = solved(kSimpleSet, setting);

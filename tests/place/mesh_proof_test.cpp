@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "place/outline.hpp"
 #include "place/placed_train.hpp"
 #include "support/ratio_printer.hpp"
 
@@ -83,6 +84,76 @@ TEST(MeshProof, SeesATipThatDigsIntoAFillet) {
     EXPECT_EQ(proof.meshes[3].where, GapPlace::elsewhere);
     // At the ring's tip circle, 2 x 33.5 mm across.
     EXPECT_NEAR(std::hypot(proof.meshes[3].at_mm.x_mm, proof.meshes[3].at_mm.y_mm), 33.5, 0.05);
+}
+
+// A gear's outline where it stands at the gap's instant, the arm in its start pose.
+struct GearAtGap {
+    ToothOutline outline;
+    PlanePoint centre_mm;
+    double tooth_rad;
+
+    [[nodiscard]] bool is_metal(const PlanePoint& p) const {
+        return outline.is_metal({p.x_mm - centre_mm.x_mm, p.y_mm - centre_mm.y_mm}, tooth_rad);
+    }
+    [[nodiscard]] double distance_mm(const PlanePoint& p) const {
+        const double towards = std::atan2(p.y_mm - centre_mm.y_mm, p.x_mm - centre_mm.x_mm);
+        std::vector<Edge> edges;
+        outline.add_edges(edges, centre_mm, tooth_rad, towards, 0.5, [](const PlanePoint&) { return true; });
+        double nearest = 1e9;
+        for (const Edge& edge : edges) nearest = std::min(nearest, distance_to_edge(p, edge));
+        return nearest;
+    }
+};
+
+// `turned` counter-clockwise against the arm, in turns.
+GearAtGap gear_at(const PlacedTrain& set, GearIndex gear, PlaceIndex place, double turned) {
+    constexpr double kTolerance_mm = 1e-4;
+    const double tooth_turns = set.rotations.of(gear, place).tooth.value(set.placement.direction_turns) + turned;
+    return {ToothOutline(set.teeth.profiles[gear.position()].profile.value(), kTolerance_mm),
+            set.placement[place].centre_mm, 2 * 3.14159265358979 * tooth_turns};
+}
+
+void expect_gap_in_space(const PlacedTrain& set) {
+    for (const MeshGap& gap : set.proof().meshes) {
+        const PlacedMesh& placed = set.placement.meshes[gap.mesh.position()];
+        const Mesh& mesh = set.train[placed.mesh];
+        const double first_turns = gap.at_first_gear_turns.to_double();
+        // Against their arm the counts of two gears in mesh are inverse, negative where neither is internal.
+        const bool internal = set.train[mesh.first].internal || set.train[mesh.second].internal;
+        const double second_turns =
+            first_turns * set.train[mesh.first].teeth / set.train[mesh.second].teeth * (internal ? 1 : -1);
+        const double helix = set.teeth.gears[mesh.first.position()].base_helix_rad;
+        for (const GearAtGap& gear : {gear_at(set, mesh.first, placed.first, first_turns),
+                                      gear_at(set, mesh.second, placed.second, second_turns)}) {
+            EXPECT_FALSE(gear.is_metal(gap.at_mm));
+            EXPECT_NEAR(gear.distance_mm(gap.at_mm), gap.gap_mm / 2 / std::cos(helix), 3e-4);
+        }
+    }
+}
+
+TEST(MeshProof, PointsIntoTheSpaceBetweenTheTwoFlanks) {
+    Train train = stub(simple_set(21, 24, 69, 3));
+    train.teeth.backlash = Ratio(1, 5);
+    expect_gap_in_space(placed(train));
+    train.teeth.helix_angle_deg = Ratio(15);
+    expect_gap_in_space(placed(train));
+    // Teeth off the middle of their gaps: on the narrow side, whichever it is.
+    for (const int sixtieths_deg : {12, -12}) {
+        PlacedTrain turned = placed(train);
+        turn_gear(turned, "planet", 2, Ratio(sixtieths_deg, 60));
+        expect_gap_in_space(turned);
+    }
+}
+
+TEST(MeshProof, PointsBetweenFlanksThatSeldomMeet) {
+    // Drawn so far apart that the contact ratio is below 1: at the start no flanks need stand opposite each other.
+    Train train = sized_train("a 20 x b 20");
+    train.teeth.backlash = Ratio(1, 5);
+    train.meshes[0].centre_distance = Ratio(213, 10);
+    const PlacedTrain set = placed(train);
+    ASSERT_LT(set.teeth.meshes[0].active->contact_ratio, 1.0);
+    ASSERT_GT(set.teeth.meshes[0].active->contact_ratio, 0.1);
+    expect_gap_in_space(set);
 }
 
 TEST(MeshProof, NamesTheInstantInDriverTurns) {

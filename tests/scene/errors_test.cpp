@@ -28,6 +28,8 @@ TEST(SceneErrors, NameUnknownKeysAtEveryLevel) {
               "s.toml:34: unknown key 'ties' in [[setting]]; did you mean 'tie'?");
     EXPECT_EQ(refusal_with("against", "agianst"),
               "s.toml:39: unknown key 'agianst' in [[joint]]; did you mean 'against'?");
+    EXPECT_EQ(refusal_with("look_at", "lookat"),
+              "s.toml:46: unknown key 'lookat' in [[shot]]; did you mean 'look_at'?");
 }
 
 TEST(SceneErrors, ListTheKeysWhereNoneIsNear) {
@@ -68,6 +70,9 @@ TEST(SceneErrors, NameMissingKeys) {
               "turns against");
     EXPECT_EQ(refusal_with("joints = [\"crank on frame\", \"pin\"]\n", ""),
               "s.toml:40: 'joints' in [[coupling]] is missing; name the two joints that are coupled");
+    EXPECT_EQ(
+        refusal_with("at = 0.25\n", ""),
+        "s.toml:43: 'at' in [[shot]] is missing; say at which part of the clip, from 0 to 1, the view is this one");
 }
 
 TEST(SceneErrors, NameWrongTypesAndWhatWasFound) {
@@ -198,18 +203,40 @@ TEST(SceneErrors, NameModuleBesideDiametralPitch) {
     EXPECT_EQ(refusal_with("teeth = 21", "teeth = 21\ndiametral_pitch = 8"), "read, with 4 members");
 }
 
+TEST(SceneErrors, NameNumbersOutsideTheLimitsOfAShot) {
+    EXPECT_EQ(refusal_with("at = 0.25", "at = 1.01"),
+              "s.toml:44: 'at' in [[shot]] is 1.01; it must be a number from 0 to 1 (part of the clip)");
+    EXPECT_EQ(refusal_with("zoom = 1.5", "zoom = 0"),
+              "s.toml:45: 'zoom' in [[shot]] is 0; it must be a number above 0 and at most 1000");
+    EXPECT_EQ(refusal_with("zoom = 1.5", "elevation = 90.5"),
+              "s.toml:45: 'elevation' in [[shot]] is 90.5; it must be a number from -90 to 90 (degrees)");
+    EXPECT_EQ(refusal_with("zoom = 1.5", "azimuth = \"front\""),
+              "s.toml:45: 'azimuth' in [[shot]] is the text 'front'; it must be a number from -1e12 to 1e12 (degrees)");
+    EXPECT_EQ(refusal_with("look_at = \"planet\"", "look_at = 3"),
+              "s.toml:46: 'look_at' in [[shot]] is 3; it must be text in quotes");
+}
+
+TEST(SceneErrors, NameShotsThatDoNotRise) {
+    EXPECT_EQ(refusal(std::string(kCapstan) + "[[shot]]\nzoom = 2\nat = 0.25\n"),
+              "s.toml:49: shot 2 is at 0.25, and the one before it at 0.25; each shot comes later in the clip than the "
+              "one before");
+    std::string many(kCapstan);
+    for (int i = 1; i <= 100; ++i) many += "[[shot]]\nat = " + std::to_string(0.3 + i / 1000.0) + "\n";
+    EXPECT_EQ(refusal(many), "s.toml:245: the train has 101 shots; a train has at most 100 shots");
+}
+
 TEST(SceneErrors, NameDuplicates) {
     EXPECT_EQ(refusal_with("name = \"drum\"", "name = \"crank\""),
               "s.toml:11: two members are named 'crank', here and in line 7; give each member a name of its own");
     EXPECT_EQ(refusal_with("name = \"inner\"", "name = \"outer\""),
               "s.toml:20: two gears are named 'outer', here and in line 17; give each gear a name of its own");
     EXPECT_EQ(refusal(std::string(kCapstan) + "[[setting]]\nname = \"hauling\"\n"),
-              "s.toml:44: two settings are named 'hauling', here and in line 32; give each setting a name of its own");
+              "s.toml:48: two settings are named 'hauling', here and in line 32; give each setting a name of its own");
     EXPECT_EQ(refusal(std::string(kCapstan) + "[[joint]]\nname = \"pin\"\nturns = \"ring\"\nagainst = \"frame\"\n"),
-              "s.toml:44: two joints are named 'pin', here and in line 37; give each joint a name of its own");
+              "s.toml:48: two joints are named 'pin', here and in line 37; give each joint a name of its own");
     const std::string unnamed = "[[joint]]\nturns = \"ring\"\nagainst = \"frame\"\n";
     EXPECT_EQ(refusal(std::string(kCapstan) + unnamed + unnamed),
-              "s.toml:46: two joints are named 'ring on frame', here and in line 43; give this one a name of its own");
+              "s.toml:50: two joints are named 'ring on frame', here and in line 47; give this one a name of its own");
     EXPECT_EQ(refusal_with("teeth = 21", "teeth = 21\nteeth = 22"),
               "s.toml:10: 'teeth' is given twice; write [[name]] for each entry of a list, and each other key or table "
               "once");
@@ -250,6 +277,8 @@ TEST(SceneErrors, NameMembersThatAreMissingAndTheNearest) {
               "s.toml:35: 'drive' in [[setting]] names 'krank', which is no member; did you mean 'crank'?");
     EXPECT_EQ(refusal_with("turns = \"planet\"", "turns = \"plant\""),
               "s.toml:38: 'turns' in [[joint]] names 'plant', which is no member; did you mean 'planet'?");
+    EXPECT_EQ(refusal_with("look_at = \"planet\"", "look_at = \"plant\""),
+              "s.toml:46: 'look_at' in [[shot]] names 'plant', which is no member; did you mean 'planet'?");
     EXPECT_EQ(refusal("couplet = 1\n[[setting]]\nname = \"a\"\nhold = [\"b\"]\n"),
               "s.toml:4: 'hold' in [[setting]] names 'b', which is no member; this scene has no members");
 }

@@ -18,6 +18,7 @@ const std::vector<std::string> kTokens = {"\n",
                                           "[[setting]]\n",
                                           "[[joint]]\n",
                                           "[[coupling]]\n",
+                                          "[[shot]]\n",
                                           "[teeth]\n",
                                           "name = \"sun\"\n",
                                           "on = \"planet\"\n",
@@ -30,6 +31,8 @@ const std::vector<std::string> kTokens = {"\n",
                                           "drive = { sun = 1e3 }\n",
                                           "flipped = true\n",
                                           "typed = [1, 2]\n",
+                                          "at = 0.5\n",
+                                          "zoom = 1.5\nlook_at = \"sun\"\n",
                                           "= ",
                                           "\"",
                                           "'",
@@ -86,6 +89,7 @@ void expect_survives(const std::string& text, const Train& train) {
     changed.title += "x";
     if (!changed.gears.empty()) changed.gears.back().teeth = 100;
     if (!changed.settings.empty()) changed.settings.pop_back();
+    if (!changed.shots.empty()) changed.shots.back().look_at = kFrame;
     EXPECT_EQ(read_scene(rewrite_scene(text, changed), "rewritten"), changed) << text;
     EXPECT_EQ(rewrite_scene(text, train), text);
 }

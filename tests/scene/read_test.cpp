@@ -38,6 +38,14 @@ TEST(ReadScene, ReadsTheExampleOfTheFormat) {
     EXPECT_EQ(train.settings, (std::vector<Setting>{{"hauling", {{3}}, {}, {{{0}, 30}}}}));
     EXPECT_EQ(train.joints, (std::vector<Joint>{{"pin", {2}, {1}, false}}));
     EXPECT_EQ(train.couplings, (std::vector<CouplingEntry>{{{"crank on frame", "pin"}, {{360, -180}}}}));
+    EXPECT_EQ(train.shots, (std::vector<Shot>{{Ratio(1, 4), {}, {}, Ratio(3, 2), MemberIndex{2}}}));
+}
+
+TEST(ReadScene, ReadsEveryKeyOfAShot) {
+    const Train train = read(std::string(kCapstan) +
+                             "[[shot]]\nat = 1\nazimuth = -400.5\nelevation = -90\nzoom = 1e3\nlook_at = \"frame\"\n");
+    ASSERT_EQ(train.shots.size(), 2U);
+    EXPECT_EQ(train.shots[1], (Shot{1, Ratio(-801, 2), -90, 1000, kFrame}));
 }
 
 TEST(ReadScene, ReadsASceneOfNothing) {

@@ -260,6 +260,37 @@ TEST(RewriteScene, AddsTheFirstEntriesOfAList) {
               "couplet = 1 # version\n\n[teeth]\nmodule = 2\n");
 }
 
+TEST(RewriteScene, ChangesAddsAndRemovesShots) {
+    const std::string two =
+        std::string(kCapstan) + "\n# The end.\n[[shot]]\nat = 0.75 # late\nazimuth = 90 # the side\n";
+    EXPECT_EQ(
+        rewritten(two,
+                  [](Train& train) {
+                      train.members[2].name = "wheel";
+                      train.shots[1].at = Ratio(4, 5);
+                      train.shots[1].azimuth_deg = 100;
+                  }),
+        with(with(with(with(with(with(two, "name = \"planet\"", "name = \"wheel\""), "planet/outer", "wheel/outer"),
+                            "planet/outer", "wheel/outer"),
+                       "turns = \"planet\"", "turns = \"wheel\""),
+                  "look_at = \"planet\"", "look_at = \"wheel\""),
+             "at = 0.75 # late\nazimuth = 90 #", "at = 0.8 # late\nazimuth = 100 #"));
+    EXPECT_EQ(rewritten(two,
+                        [](Train& train) {
+                            train.shots[0].look_at = kFrame;
+                            train.shots[0].elevation_deg = 20;
+                            train.shots.insert(train.shots.begin() + 1, Shot{Ratio(1, 2), {}, {}, {}, {}});
+                        }),
+              with(two, "look_at = \"planet\"\n", "look_at = \"frame\"\nelevation = 20\n[[shot]]\nat = 0.5\n"));
+    EXPECT_EQ(rewritten(two, [](Train& train) { train.shots.pop_back(); }),
+              with(two, "# The end.\n[[shot]]\nat = 0.75 # late\nazimuth = 90 # the side\n", ""));
+    EXPECT_EQ(rewritten("couplet = 1\n",
+                        [](Train& train) {
+                            train.shots = {{0, {}, {}, 2, {}}};
+                        }),
+              "couplet = 1\n\n[[shot]]\nat = 0\nzoom = 2\n");
+}
+
 TEST(RewriteScene, WritesLineEndsAsTheFileHasThem) {
     EXPECT_EQ(rewritten(with_crlf(kWritten),
                         [](Train& train) {

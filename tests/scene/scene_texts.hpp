@@ -53,6 +53,10 @@ against = "drum"
 [[coupling]]
 joints = ["crank on frame", "pin"]
 typed = [360.0, -180.0]
+[[shot]]
+at = 0.25
+zoom = 1.5
+look_at = "planet"
 )";
 
 // The text with the first `part` replaced; a part that is not there is a mistake of the test.

@@ -62,6 +62,11 @@ against = "drum"
 [[coupling]]
 joints = ["crank on frame", "pin"]
 typed = [360, -180]
+
+[[shot]]
+at = 0.25
+zoom = 1.5
+look_at = "planet"
 )");
 }
 
@@ -79,8 +84,8 @@ TEST(WriteScene, WritesTextThatReadsAsTheSameTrain) {
     for (const std::string& text :
          {std::string(kCapstan), everything, capstan_with("tie = []", "tie = [[\"crank\", \"drum\"]]"),
           capstan_with("{ crank = 30.0 }", "{ ring = 1.5, crank = -2 }"), capstan_with("name = \"pin\"\n", ""),
-          with(capstan_with("against = \"drum\"", "against = \"drum\"\nflipped = true"), "typed = [360.0, -180.0]",
-               "")}) {
+          with(capstan_with("against = \"drum\"", "against = \"drum\"\nflipped = true"), "typed = [360.0, -180.0]", ""),
+          capstan_with("zoom = 1.5", "azimuth = -7.5\nelevation = 12") + "[[shot]]\nat = 1\nlook_at = \"frame\"\n"}) {
         const Train train =
             refusal(text).starts_with("read") ? read(text) : read(with(text, "\"pin\"", "\"planet on drum\""));
         EXPECT_EQ(read(write_scene(train)), train) << text;

@@ -22,12 +22,13 @@ Train simple_set() {
     train.meshes = {{{0}, {1}, {}}, {{1}, {2}, {}}};
     train.settings = {{"slow", {kRing}, {}, {{kSun, 20}}}};
     train.joints = {{"pin", kPlanet, kSpider}};
+    train.shots = {{0, 30, {}, {}, kFrame}, {Ratio(1, 2), {}, 20, 2, kPlanet}};
     return train;
 }
 
 // The train's only fault as "list position key: wrong; right".
 std::string only_fault(const Train& train) {
-    static const char* const kLists[] = {"member", "gear", "mesh", "setting", "joint"};
+    static const char* const kLists[] = {"member", "gear", "mesh", "setting", "joint", "shot"};
     const std::vector<TrainFault> found = faults(train);
     if (found.size() != 1) return std::to_string(found.size()) + " faults";
     const TrainFault& fault = found.front();
@@ -209,19 +210,43 @@ TEST(TrainFaults, NameJointsOfAMemberAgainstItself) {
     EXPECT_EQ(only_fault(train), "joint 0 : joint 'pin' names a member that is not there; name a member of the train");
 }
 
+TEST(TrainFaults, NameShotsThatDoNotRise) {
+    Train train = simple_set();
+    train.shots[1].at = 0;
+    EXPECT_EQ(only_fault(train),
+              "shot 1 at: shot 2 is at 0, and the one before it at 0; each shot comes later in the clip than the one "
+              "before");
+}
+
+TEST(TrainFaults, NameShotsOfMembersThatAreNotThere) {
+    Train train = simple_set();
+    train.shots[1].look_at = {4};
+    EXPECT_EQ(only_fault(train),
+              "shot 1 look_at: shot 2 looks at a member that is not there; name a member of the train");
+}
+
+TEST(TrainFaults, NameTooManyShots) {
+    Train train = simple_set();
+    train.shots.clear();
+    for (int i = 0; i <= kMostShots; ++i) train.shots.push_back({Ratio(i, kMostShots), {}, {}, {}, {}});
+    EXPECT_EQ(only_fault(train), "shot 100 : the train has 101 shots; a train has at most 100 shots");
+}
+
 TEST(TrainFaults, ComeInTheOrderOfTheLists) {
     Train train = simple_set();
+    train.shots[1].at = 0;
     train.joints[0].against = kPlanet;
     train.gears[1].teeth = 2;
     train.members[3].copies = 0;
     train.members[0].rides_on = kSun;
     train.meshes.clear();
     const std::vector<TrainFault> found = faults(train);
-    ASSERT_EQ(found.size(), 4U);
+    ASSERT_EQ(found.size(), 5U);
     EXPECT_EQ(found[0].key, "on");
     EXPECT_EQ(found[1].key, "copies");
     EXPECT_EQ(found[2].key, "teeth");
     EXPECT_EQ(found[3].key, "against");
+    EXPECT_EQ(found[4].key, "at");
 }
 
 TEST(TrainFaults, TakeLinearTimeForALongChainOfRiding) {

@@ -36,6 +36,14 @@ TEST(TrainNames, CallAJointByBothItsMembers) {
     EXPECT_EQ(default_joint_name(train, {0}, kFrame), "sun on frame");
 }
 
+TEST(SettingParts, TellWhatIsHeldAndWhatDrives) {
+    const Setting setting{"slow", {{1}}, {}, {{{0}, Ratio(30)}}};
+    EXPECT_TRUE(is_held(setting, {1}));
+    EXPECT_FALSE(is_held(setting, {0}));
+    EXPECT_TRUE(is_driven(setting, {0}));
+    EXPECT_FALSE(is_driven(setting, {1}));
+}
+
 TEST(TrainLookup, FindsMembersAndTheFrameByName) {
     const Train train = stepped_train();
     EXPECT_EQ(find_member(train, "planet"), MemberIndex{2});
