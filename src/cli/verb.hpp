@@ -27,6 +27,9 @@ struct Verb {
 // Does it move as it should? A picture at any instant.
 [[nodiscard]] Verb add_watch_verb(CLI::App& program);
 
+// How do I show it? A clip that loops without a seam.
+[[nodiscard]] Verb add_record_verb(CLI::App& program);
+
 // Which ratios does the train offer?
 [[nodiscard]] Verb add_speeds_verb(CLI::App& program);
 

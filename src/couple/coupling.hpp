@@ -82,6 +82,8 @@ struct CoupleOptions {
     TypableLimits limits;
     // The joint to couple from; nothing: the reference driver's. Only for the default couplings.
     std::optional<Joint> from;
+
+    friend bool operator==(const CoupleOptions&, const CoupleOptions&) = default;
 };
 
 // The couplings that the train asks for; where it asks for none, those from one joint to every other one. With freedom

@@ -19,6 +19,8 @@ struct TypableLimits {
     Ratio first_deg = 360;  // the first angle that the user would like; not 0
     int decimals = 3;       // 0 to 12
     Ratio cap_deg = 36000;  // the largest angle of either field; at least 1
+
+    friend bool operator==(const TypableLimits&, const TypableLimits&) = default;
 };
 
 struct TypablePair {

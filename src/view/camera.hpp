@@ -25,6 +25,8 @@ struct Camera {
     double elevation_rad = 0.6;
     double view_angle_rad = 0.5;  // of the picture's height; orthographic keeps the size that this shows at the target
     Projection projection = Projection::perspective;
+
+    friend bool operator==(const Camera&, const Camera&) = default;
 };
 
 // The six plane views and the oblique one.

@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace couplet {
@@ -24,5 +25,8 @@ struct Image {
 // the last byte of size. Throws std::runtime_error for an image without pixels, with a wrong number of them, or larger
 // than a PNG can be.
 [[nodiscard]] std::string png_bytes(const Image& image);
+
+// The picture in the bytes of a PNG file, in sRGB whatever the file holds. Throws std::runtime_error where it is none.
+[[nodiscard]] Image image_of_png(std::string_view bytes);
 
 }  // namespace couplet

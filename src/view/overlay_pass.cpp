@@ -207,6 +207,8 @@ void OverlayPass::add_labels(const Picture& picture, const glm::mat4& clip_from_
     }
 }
 
+constexpr std::array<glm::vec2, 8> kAllRound = {{{1, 0}, {-1, 0}, {0, 1}, {0, -1}, {1, 1}, {1, -1}, {-1, 1}, {-1, -1}}};
+
 void OverlayPass::add_captions(const Picture& picture, glm::ivec2 size_px, std::map<int, Quads>& quads) {
     for (const Caption& caption : picture.captions) {
         const int height_px =
@@ -216,8 +218,12 @@ void OverlayPass::add_captions(const Picture& picture, glm::ivec2 size_px, std::
         const float before = caption.anchor == Caption::Anchor::left     ? 0.0F
                              : caption.anchor == Caption::Anchor::middle ? 0.5F * width
                                                                          : width;
-        quads[height_px].add_text(sheet, caption.text, caption.at * glm::vec2(size_px) - glm::vec2(before, 0.0F),
-                                  caption.colour);
+        const glm::vec2 at = caption.at * glm::vec2(size_px) - glm::vec2(before, 0.0F);
+        const float rim = std::max(1.0F, std::round(static_cast<float>(height_px) / 16.0F));
+        if (caption.halo.a > 0.0F)
+            for (const glm::vec2 way : kAllRound)
+                quads[height_px].add_text(sheet, caption.text, at + rim * way, caption.halo);
+        quads[height_px].add_text(sheet, caption.text, at, caption.colour);
     }
 }
 

@@ -26,6 +26,8 @@ enum class Finish { brass, steel, bronze, oxide_black, painted };
 struct Material {
     Finish finish = Finish::steel;
     glm::vec3 colour{0.5F};  // of paint only
+
+    friend bool operator==(const Material&, const Material&) = default;
 };
 
 struct PictureItem {
@@ -65,6 +67,7 @@ struct Caption {
     glm::vec2 at{0.0F};
     float height = 0.03F;  // of the picture's height
     glm::vec4 colour{1.0F};
+    glm::vec4 halo{0.0F};  // a rim round the letters, so that they can be read on anything; alpha 0: none
     enum class Anchor { left, middle, right } anchor = Anchor::left;
 };
 

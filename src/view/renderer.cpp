@@ -15,6 +15,7 @@
 #include "view/gl.hpp"
 #include "view/mesh_store.hpp"
 #include "view/overlay_pass.hpp"
+#include "view/pixel_ring.hpp"
 #include "view/program.hpp"
 #include "view/shaders.hpp"
 #include "view/targets.hpp"
@@ -466,17 +467,9 @@ void Renderer::finish() {
 
 Image Renderer::image_of(const Picture& picture, const Quality& quality, glm::ivec2 size_px) {
     draw(picture, quality, size_px, own_target(size_px));
-    std::vector<std::uint8_t> upwards(static_cast<std::size_t>(size_px.x) * static_cast<std::size_t>(size_px.y) * 4);
-    glReadPixels(0, 0, size_px.x, size_px.y, GL_RGBA, GL_UNSIGNED_BYTE, upwards.data());
-    Image image = upright({size_px.x, size_px.y, std::move(upwards)});
-    if (!picture.transparent) return image;
-    for (std::size_t i = 0; i < image.rgba.size(); i += 4) {
-        const unsigned alpha = image.rgba[i + 3];
-        if (alpha == 0 || alpha == 255) continue;
-        for (std::size_t k = i; k < i + 3; ++k)
-            image.rgba[k] = static_cast<std::uint8_t>(std::min(255U, (image.rgba[k] * 255U + alpha / 2) / alpha));
-    }
-    return image;
+    PixelRing ring(size_px, 1);
+    ring.ask(own_target(size_px));
+    return ring.fetch(picture.transparent ? Alpha::straightened : Alpha::opaque);
 }
 
 }  // namespace couplet

@@ -27,5 +27,8 @@ namespace couplet {
 [[nodiscard]] std::string_view shader_glow_frag();
 [[nodiscard]] std::string_view shader_letter_vert();
 [[nodiscard]] std::string_view shader_letter_frag();
+[[nodiscard]] std::string_view shader_covering_vert();
+[[nodiscard]] std::string_view shader_expose_frag();
+[[nodiscard]] std::string_view shader_develop_frag();
 
 }  // namespace couplet

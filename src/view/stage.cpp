@@ -46,17 +46,39 @@ bool in_the_frame(const Part& part) {
     return part.place == PlaceIndex{-1};
 }
 
-std::shared_ptr<const std::vector<Shape>> varied(const std::vector<Shape>& shapes, bool unmarked, bool sharp) {
+// How much of what tells one tooth from another is shown.
+enum class Detail { marked, unmarked, plain };
+
+void take_off(GearShape& gear) {
+    gear.key_width_mm = 0.0;
+    gear.holes = 0;
+}
+
+void take_off(RingShape& ring) {
+    ring.bolts = 0;
+}
+
+std::shared_ptr<const std::vector<Shape>> varied(const std::vector<Shape>& shapes, Detail detail, bool sharp) {
     auto result = std::make_shared<std::vector<Shape>>(shapes);
     for (Shape& shape : *result)
         std::visit(
             [&](auto& s) {
-                if constexpr (requires { s.marked; }) s.marked = s.marked && !unmarked;
+                if constexpr (requires { s.marked; }) {
+                    s.marked = s.marked && detail == Detail::marked;
+                    if (detail == Detail::plain) take_off(s);
+                }
                 if constexpr (requires { s.chamfer_mm; }) s.chamfer_mm = sharp ? 0.0 : s.chamfer_mm;
             },
             shape);
     return result;
 }
+
+Detail detail_of(const StageLook& look) {
+    if (look.plain) return Detail::plain;
+    return look.marks ? Detail::marked : Detail::unmarked;
+}
+
+constexpr std::size_t kDetails = 3;
 
 // How far apart the spread view pulls neighbouring layers when it is fully open.
 double spread_step_mm(const Stage& stage) {
@@ -134,7 +156,7 @@ Stage stage_of(const Train& train) {
     stage.machine = machine_of(train, stage.teeth, stage.placement, stage.rotations);
     stage.wheels_before = wheels_before(train);
     for (std::size_t i = 0; i < stage.shapes.size(); ++i)
-        stage.shapes[i] = varied(stage.machine.shapes, (i & 1U) != 0, (i & 2U) != 0);
+        stage.shapes[i] = varied(stage.machine.shapes, static_cast<Detail>(i % kDetails), i >= kDetails);
     return stage;
 }
 
@@ -231,7 +253,8 @@ Camera camera_for(const Stage& stage, const StageLook& look, NamedView view, dou
 
 Picture picture_of(const Stage& stage, const Standing& standing, const StageLook& look, const Camera& camera) {
     Picture picture;
-    picture.shapes = stage.shapes[(look.marks ? 0U : 1U) + (look.look == Look::line ? 2U : 0U)];
+    picture.shapes =
+        stage.shapes[static_cast<std::size_t>(detail_of(look)) + (look.look == Look::line ? kDetails : 0U)];
     picture.camera = camera;
     picture.look = look.look;
     picture.transparent = look.transparent;
@@ -241,7 +264,8 @@ Picture picture_of(const Stage& stage, const Standing& standing, const StageLook
     const glm::dmat4 from_frame = observer_from_frame(stage, standing, look.observer);
     picture.items.reserve(stage.machine.parts.size());
     for (const Part& part : stage.machine.parts)
-        picture.items.push_back(item_of(stage, standing, look, part, from_frame));
+        if (!(look.plain && part.singles_out))
+            picture.items.push_back(item_of(stage, standing, look, part, from_frame));
     add_overlays(picture, stage, standing, look, from_frame,
                  [&](const Part& part) { return part.z_mm + spread_shift_mm(stage, look, part); });
     return picture;

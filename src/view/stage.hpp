@@ -27,9 +27,8 @@ struct Stage {
     StartingRotations rotations;
     Machine machine;
     std::vector<int> wheels_before;  // by member: how many members with external gears come before it
-    // The machine's shapes, by whether tooth marks are left off (1) and whether edges are left sharp for line drawing
-    // (2).
-    std::array<std::shared_ptr<const std::vector<Shape>>, 4> shapes;
+    // The machine's shapes: with tooth marks, without, and plain; then the same with sharp edges, for line drawings.
+    std::array<std::shared_ptr<const std::vector<Shape>>, 6> shapes;
 };
 
 // The train must have no faults. Throws what teeth_of and place_members throw; geometry that does not close still gives
@@ -55,6 +54,7 @@ struct StageLook {
     Look look = Look::metal;
     MemberIndex observer = kFrame;
     bool marks = true;
+    bool plain = false;  // nothing tells one tooth or one copy from another: no marks, keys, holes or bolts
     bool pitch_circles = false;
     bool centre_lines = false;
     bool arrows = false;
@@ -65,6 +65,8 @@ struct StageLook {
     bool transparent = false;
     std::optional<MemberIndex> lit_up;
     std::vector<std::optional<Material>> materials;  // by member; none: by what the part is
+
+    friend bool operator==(const StageLook&, const StageLook&) = default;
 };
 
 // The camera stands as the caller has put it.

@@ -7,8 +7,8 @@
 #include <optional>
 #include <queue>
 
+#include "place/contacts.hpp"
 #include "train/faults.hpp"
-#include "view/contacts.hpp"
 
 namespace couplet {
 

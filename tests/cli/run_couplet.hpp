@@ -12,6 +12,7 @@
 #include <gtest/gtest.h>
 
 #include "sheet/json_values.hpp"
+#include "support/simple_set.hpp"
 
 namespace couplet {
 
@@ -79,30 +80,7 @@ class CoupletRun : public testing::Test {
 };
 
 // A simple set of sun 21, planet 24, ring 69 (the design's example) with a setting of every outcome.
-inline constexpr const char* kSet = R"(couplet = 1
-title = "Test set"
-[[member]]
-name = "sun"
-[[member.gear]]
-teeth = 21
-[[member]]
-name = "carrier"
-[[member]]
-name = "planet"
-on = "carrier"
-copies = 3
-[[member.gear]]
-teeth = 24
-[[member]]
-name = "ring"
-[[member.gear]]
-teeth = 69
-internal = true
-[[mesh]]
-gears = ["sun", "planet"]
-[[mesh]]
-gears = ["planet", "ring"]
-)";
+inline const std::string kSet = simple_set_text();
 
 inline constexpr const char* kSettings = R"([[setting]]
 name = "low"

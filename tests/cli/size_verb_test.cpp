@@ -5,8 +5,8 @@ namespace {
 
 constexpr const char* kTeeth = "couplet = 1\ntitle = \"Test set\"\n[teeth]\nmodule = 2.0\nbacklash = 0.08\n";
 
-std::string with_teeth(const char* set) {
-    return kTeeth + std::string(set).substr(std::string(set).find("[[member]]"));
+std::string with_teeth(const std::string& set) {
+    return kTeeth + set.substr(set.find("[[member]]"));
 }
 
 class SizeVerb : public CoupletRun {

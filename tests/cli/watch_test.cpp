@@ -1,5 +1,5 @@
 #include "cli/run_couplet.hpp"
-#include "support/read_png.hpp"
+#include "view/image.hpp"
 
 namespace couplet {
 namespace {

@@ -52,7 +52,7 @@ TEST(EdgesOf, ARoundBarAreItsRims) {
 
 TEST(EdgesOf, AToothedWheelRunUpEachTooth) {
     const ShownScene scene = shown_scene("harbour_capstan");
-    const Shape& sharp = (*scene.stage.shapes[3])[0];
+    const Shape& sharp = (*scene.stage.shapes[4])[0];
     const auto& gear = std::get<GearShape>(sharp);
     std::size_t upright = 0;
     for (const SolidEdge& edge : edges_of(solid_of(sharp, 0.01))) {

@@ -7,8 +7,8 @@
 #include <sstream>
 
 #include "support/dice.hpp"
-#include "support/read_png.hpp"
 #include "view/drawing.hpp"
+#include "view/image.hpp"
 #include "view/likeness.hpp"
 #include "view/shown_scene.hpp"
 

@@ -6,7 +6,6 @@
 #include <stdexcept>
 
 #include "support/dice.hpp"
-#include "support/read_png.hpp"
 
 namespace couplet {
 namespace {

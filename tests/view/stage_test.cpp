@@ -162,7 +162,7 @@ TEST(Standing, OfATrainThatDoesNotMoveIsTheStart) {
     EXPECT_EQ(standing.rates_on_frame, std::vector<double>(locked.stage.train.members.size(), 0.0));
     EXPECT_FALSE(locked.picture({}, Ratio(17, 3)).items.empty());
     const Stage stage = stage_of(shipped_train("harbour_capstan"));
-    const Standing free = standing_at(stage, Motion{Outcome::free, 0, 0, {}, {}, 0, {}, {}, 0}, 1);
+    const Standing free = standing_at(stage, resting_motion(), 1);
     EXPECT_EQ(free.frame_from_place,
               standing_at(stage, solve(stage.train, stage.train.settings[0]), 0).frame_from_place);
 }
