@@ -41,6 +41,12 @@ void draw_modeller_section(Screen& screen, const Session& session, Edits& edits)
         limits.cap_deg = *cap;
 }
 
+void take_train(const Session& session, Edits& edits, std::string what, Train train, std::string key) {
+    Draft draft = session.draft();
+    draft.train = std::move(train);
+    edits.change(std::move(what), std::move(draft), std::move(key));
+}
+
 void draw_couple_panel(Screen& screen, const Session& session, Edits& edits) {
     draw_setting_line(screen, session, edits);
     draw_coupling_cards(screen, session, edits);

@@ -15,6 +15,8 @@ namespace couplet {
 
 namespace {
 
+constexpr float kRemove_u = 26;
+
 std::string title_of(const Train& train, const Coupling& coupling) {
     return fmt::format("{} \u2192 {}", joint_label(train, coupling.first), joint_label(train, coupling.second));
 }
@@ -120,6 +122,28 @@ void draw_obstacle(Screen& screen, const Session& session, Edits& edits, const C
     }
 }
 
+// At the right end of a coupling's first line, which began at `line_from`: takes it out of those that the scene names.
+void draw_remove(Screen& screen, const Session& session, Edits& edits, std::size_t which, const std::string& key,
+                 ImVec2 line_from) {
+    const Train& train = session.train();
+    if (train.couplings.empty()) return;
+    const ImVec2 below = ImGui::GetCursorScreenPos();
+    const float gap = ImGui::GetStyle().ItemSpacing.y;
+    const float right = ImGui::GetWindowPos().x + ImGui::GetContentRegionMax().x;
+    ImGui::SetCursorScreenPos({right - screen.px(kRemove_u), line_from.y});
+    if (icon_button(screen, Icon::cross, "##remove coupling " + key)) {
+        ChangedTrain changed = without_coupling(train, session.study->sheet().couplings, which);
+        if (changed.train)
+            take_train(session, edits, "coupling " + key + " removed", std::move(*changed.train));
+        else
+            refuse_click(screen, key + ": removed", std::move(changed.why_not));
+    }
+    tip(screen, train.couplings.size() > 1 ? "remove this coupling"
+                                           : "remove this coupling; where a scene names none, all joints are coupled");
+    ImGui::SetCursorScreenPos({below.x, std::max(below.y, line_from.y + screen.px(kRemove_u) + gap)});
+    show_refusal(screen, key + ": removed");
+}
+
 // The joints that need no coupling, and what was typed for them all the same.
 void draw_still_joints(Screen& screen, const Session& session, Edits& edits, const std::vector<std::string>& keys) {
     const std::vector<Coupling>& couplings = session.study->sheet().couplings;
@@ -130,20 +154,13 @@ void draw_still_joints(Screen& screen, const Session& session, Edits& edits, con
     heading(screen, "Stands still: fix this joint instead of coupling it");
     for (std::size_t i = 0; i < std::min(still.size(), kMostShown); ++i) {
         const Coupling& coupling = couplings[still[i]];
+        const ImVec2 line_from = ImGui::GetCursorScreenPos();
+        if (!session.train().couplings.empty()) ImGui::AlignTextToFramePadding();
         words(screen, joint_label(session.train(), coupling.second));
+        draw_remove(screen, session, edits, still[i], keys[still[i]], line_from);
         if (coupling.typed) draw_typed(screen, session, edits, still[i], keys[still[i]]);
     }
     if (still.size() > kMostShown) faint_words(screen, fmt::format("and {} more", still.size() - kMostShown));
-}
-
-void draw_list_ends(Screen& screen, const Session& session, Edits& edits) {
-    if (session.train().couplings.empty()) return;
-    if (button(screen, "couple all joints again", ButtonKind::quiet)) {
-        Draft draft = session.draft();
-        draft.train = with_default_couplings(std::move(draft.train));
-        edits.change("couple all joints", std::move(draft));
-    }
-    tip(screen, "the driver's joint with every other one; angles typed are forgotten");
 }
 
 }  // namespace
@@ -155,14 +172,18 @@ void draw_coupling_card(Screen& screen, const Session& session, Edits& edits, st
     const Coupling& coupling = sheet.couplings[which];
     const bool lit = coupling.second.turns != kFrame && session.view.pointed == coupling.second.turns;
     const Card card(screen, "card " + key, lit ? Card::Look::lit : Card::Look::plain);
+    const ImVec2 line_from = ImGui::GetCursorScreenPos();
+    const float removing = train.couplings.empty() ? 0 : screen.px(kRemove_u) + ImGui::GetStyle().ItemSpacing.x;
     ImGui::PushFont(screen.fonts.bold);
-    ImGui::PushTextWrapPos(0);
+    ImGui::PushTextWrapPos(ImGui::GetCursorPosX() + ImGui::GetContentRegionAvail().x - removing);
     const std::string title = title_of(train, coupling);
+    if (removing > 0) ImGui::AlignTextToFramePadding();
     ImGui::TextUnformatted(title.c_str());
     ImGui::PopTextWrapPos();
     ImGui::PopFont();
     say(screen, "card", key + ": coupling", title);
     if (ImGui::IsItemHovered() && coupling.second.turns != kFrame) edits.view.pointed = coupling.second.turns;
+    draw_remove(screen, session, edits, which, key, line_from);
     if (!coupling.second_per_first) return draw_obstacle(screen, session, edits, coupling, key);
     draw_pair_to_type(screen, edits, coupling, key);
     if (!coupling.to_type.exact) verdict(screen, Verdict::caution, key + ": rounding", drift_text(train, coupling));
@@ -184,8 +205,8 @@ void draw_coupling_cards(Screen& screen, const Session& session, Edits& edits) {
     for (const std::size_t i : narrowed(screen, "couplings named", edits.view.panels.joints_named, turning.size(),
                                         [&](std::size_t t) { return title_of(train, sheet.couplings[turning[t]]); }))
         draw_coupling_card(screen, session, edits, turning[i], keys[turning[i]]);
+    draw_coupling_list_end(screen, session, edits);
     draw_still_joints(screen, session, edits, keys);
-    draw_list_ends(screen, session, edits);
 }
 
 }  // namespace couplet

@@ -22,14 +22,6 @@ Ratio in_grains(double turns) {
     return {std::llround(turns * Crank::kGrain), Crank::kGrain};
 }
 
-// What a rate comes to after the turns of each parameter.
-Ratio turned(std::span<const Ratio> rate, const std::vector<Ratio>& parameter_turns) {
-    Ratio turns;
-    for (std::size_t i = 0; i < rate.size(); ++i)
-        if (!rate[i].is_zero()) turns += rate[i] * parameter_turns[i];
-    return turns;
-}
-
 std::vector<Ratio> times(const Ratio& factor, std::vector<Ratio> parameter_turns) {
     for (Ratio& turns : parameter_turns) turns *= factor;
     return parameter_turns;

@@ -64,6 +64,8 @@ void change_daylight(const Session& session, Edits& edits) {
 void escape(Edits& edits) {
     if (edits.view.joint_pick)
         edits.view.joint_pick.reset();
+    else if (edits.view.coupling_pick)
+        edits.view.coupling_pick.reset();
     else
         edits.view.open.reset();
 }

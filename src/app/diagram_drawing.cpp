@@ -25,8 +25,8 @@ enum class Role { none, held, driver };
 
 Role role_of(const Session& session, MemberIndex member) {
     const Setting& setting = session.study->setting();
-    if (std::ranges::find(setting.hold, member) != setting.hold.end()) return Role::held;
-    if (std::ranges::find(setting.drive, member, &Drive::member) != setting.drive.end()) return Role::driver;
+    if (is_held(setting, member)) return Role::held;
+    if (is_driven(setting, member)) return Role::driver;
     return Role::none;
 }
 

@@ -36,8 +36,8 @@ Dial dial_of(const Screen& screen, const Session& session, MemberIndex member,
              std::span<const Ratio> frame_phases_turns, ImVec2 top_left) {
     const Setting& setting = session.study->setting();
     Dial dial{member, name_of(session.study->train(), member)};
-    dial.held = std::ranges::find(setting.hold, member) != setting.hold.end();
-    dial.drives = std::ranges::find(setting.drive, member, &Drive::member) != setting.drive.end();
+    dial.held = is_held(setting, member);
+    dial.drives = is_driven(setting, member);
     dial.lit = session.view.pointed == member;
     dial.turns = turns_seen(session, member);
     const MemberIndex observer = observer_of(session);

@@ -1,10 +1,9 @@
 #include "app/draft.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <stdexcept>
-#include <string_view>
 
+#include "app/given_name.hpp"
 #include "motion/explain.hpp"
 
 namespace couplet {
@@ -42,14 +41,6 @@ Draft with_trial(const Draft& draft, Setting trial) {
     else
         changed.trial = std::move(trial);
     return changed;
-}
-
-bool is_held(const Setting& setting, MemberIndex member) {
-    return std::ranges::find(setting.hold, member) != setting.hold.end();
-}
-
-bool is_driven(const Setting& setting, MemberIndex member) {
-    return std::ranges::find(setting.drive, member, &Drive::member) != setting.drive.end();
 }
 
 void stop_driving(Setting& setting, MemberIndex member) {
@@ -104,42 +95,6 @@ Setting with_driver(const Draft& draft, Setting setting, MemberIndex member) {
     return setting;
 }
 
-// Names of a scene are limited (README.md, the format); the number is appended to this.
-constexpr std::size_t kMostBaseBytes = 180;
-
-struct NumberedName {
-    std::string base;
-    int number = 1;
-};
-
-// "hauling 2" is the second "hauling".
-NumberedName numbered_name(const std::string& name) {
-    constexpr std::size_t kMostDigits = 6;
-    const std::size_t digits = name.find_last_not_of("0123456789") + 1;
-    NumberedName parts{name, 1};
-    const std::size_t count = name.size() - digits;
-    if (count > 0 && count <= kMostDigits && digits > 1 && name[digits - 1] == ' ') {
-        std::from_chars(name.data() + digits, name.data() + name.size(), parts.number);
-        parts.base = name.substr(0, digits - 1);
-    }
-    if (parts.base.size() > kMostBaseBytes) {
-        std::size_t end = kMostBaseBytes;
-        const auto goes_on = [&] { return (static_cast<unsigned char>(parts.base[end]) & 0xC0U) == 0x80U; };
-        while (end > 0 && goes_on()) --end;  // a character of UTF-8 stays whole
-        parts.base.resize(end);
-    }
-    return parts;
-}
-
-std::string name_for_new(const Train& train, const std::string& began_as) {
-    if (began_as.empty() && !find_setting(train, "setting 1")) return "setting 1";
-    auto [base, number] = numbered_name(began_as.empty() ? "setting 1" : began_as);
-    std::string name;
-    do name = base + " " + std::to_string(++number);
-    while (find_setting(train, name));
-    return name;
-}
-
 }  // namespace
 
 Draft draft_of(Train train) {
@@ -191,12 +146,18 @@ Draft without_tie(const Draft& draft, std::size_t tie) {
     return with_trial(draft, std::move(setting));
 }
 
+std::string new_setting_name(const Train& train, const std::string& began_as) {
+    std::vector<std::string> taken;
+    for (const Setting& setting : train.settings) taken.push_back(setting.name);
+    return unused_name(began_as.empty() ? "setting 1" : began_as, taken);
+}
+
 Draft trial_kept_as_new(const Draft& draft) {
     if (!draft.trial) return draft;
     Draft kept = draft;
     kept.trial.reset();
     kept.train.settings.push_back(*draft.trial);
-    kept.train.settings.back().name = name_for_new(draft.train, draft.trial->name);
+    kept.train.settings.back().name = new_setting_name(draft.train, draft.trial->name);
     kept.chosen = {static_cast<std::int32_t>(kept.train.settings.size()) - 1};
     return kept;
 }

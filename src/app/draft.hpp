@@ -39,6 +39,9 @@ struct Draft {
 // `tie` is its position in the running setting.
 [[nodiscard]] Draft without_tie(const Draft& draft, std::size_t tie);
 
+// For a further setting, which began as one of that name ("hauling": "hauling 2"); "setting 1" where it had none.
+[[nodiscard]] std::string new_setting_name(const Train& train, const std::string& began_as);
+
 // The trial as a new setting of the train under a new name ("hauling 2"), chosen; or in place of the chosen one, whose
 // name stays (where none is chosen, as a new one). Without a trial the draft as it is.
 [[nodiscard]] Draft trial_kept_as_new(const Draft& draft);

@@ -65,6 +65,10 @@ struct KeepMine {};
 struct CopyText {
     std::string text;
 };
+// A note, which goes by itself.
+struct Tell {
+    std::string text;
+};
 struct Answer {
     std::size_t notice;  // position in Session::notices
     std::size_t action;  // position in its actions
@@ -75,7 +79,7 @@ struct SetPreferences {
 
 using Command = std::variant<ChangeDraft, ChooseSetting, Undo, Redo, TurnMember, StepTooth, BackToStart, OpenScene,
                              NewScene, OpenUnsaved, DropUnsaved, SaveScene, SaveSceneAs, TakeFromDisk, KeepMine,
-                             CopyText, Answer, SetPreferences>;
+                             CopyText, Tell, Answer, SetPreferences>;
 
 struct Edits {
     // As the user will see it in the next frame; begins as it is.

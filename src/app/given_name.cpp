@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
+#include <utility>
 
 #include "scene/limits.hpp"
 
@@ -19,15 +21,34 @@ bool is_among(const std::string& name, std::span<const std::string> taken) {
     return std::ranges::find(taken, name) != taken.end();
 }
 
-// At most kMostNameBytes less what a number behind it needs, and no letter cut in the middle.
+// At most kMostNameBytes less what a number behind it needs, and no letter of UTF-8 cut in the middle.
 std::string shortened(std::string name) {
-    constexpr std::size_t kNumberBytes = 12;
-    if (name.size() <= kMostNameBytes - kNumberBytes) return name;
-    name.resize(kMostNameBytes - kNumberBytes);
-    const auto continues = [](char letter) { return (static_cast<unsigned char>(letter) & 0xc0U) == 0x80U; };
-    while (!name.empty() && continues(name.back())) name.pop_back();
-    if (!name.empty() && (static_cast<unsigned char>(name.back()) & 0x80U) != 0) name.pop_back();
+    constexpr std::size_t kMost = kMostNameBytes - 12;
+    if (name.size() <= kMost) return name;
+    const auto goes_on = [&](std::size_t at) { return (static_cast<unsigned char>(name[at]) & 0xc0U) == 0x80U; };
+    std::size_t end = kMost;
+    while (end > 0 && goes_on(end)) --end;
+    name.resize(end);
     return name;
+}
+
+struct NumberedName {
+    std::string base;
+    int number = 1;
+};
+
+// A number without a name before it is a name.
+NumberedName numbered_name(const std::string& name) {
+    constexpr std::size_t kMostDigits = 6;
+    const std::size_t digits = name.find_last_not_of("0123456789") + 1;
+    const std::size_t count = name.size() - digits;
+    NumberedName parts{name, 1};
+    if (count > 0 && count <= kMostDigits && digits > 1 && name[digits - 1] == ' ') {
+        std::from_chars(name.data() + digits, name.data() + name.size(), parts.number);
+        parts.base = name.substr(0, digits - 1);
+    }
+    parts.base = shortened(std::move(parts.base));
+    return parts;
 }
 
 }  // namespace
@@ -42,9 +63,9 @@ std::string name_fault(const std::string& name, std::string_view what, std::span
 
 std::string unused_name(const std::string& name, std::span<const std::string> taken) {
     if (!is_among(name, taken)) return name;
-    const std::string base = shortened(name);
-    for (int n = 2;; ++n)
-        if (std::string tried = fmt::format("{} {}", base, n); !is_among(tried, taken)) return tried;
+    const NumberedName parts = numbered_name(name);
+    for (int n = parts.number + 1;; ++n)
+        if (std::string tried = fmt::format("{} {}", parts.base, n); !is_among(tried, taken)) return tried;
 }
 
 }  // namespace couplet

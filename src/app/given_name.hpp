@@ -11,7 +11,8 @@ namespace couplet {
 [[nodiscard]] std::string name_fault(const std::string& name, std::string_view what,
                                      std::span<const std::string> taken);
 
-// The name itself, or the first of "name 2", "name 3" ... that is not taken.
+// The name itself, or the first of "name 2", "name 3" ... that is not taken; "hauling 2" is the second "hauling", and
+// is counted on from.
 [[nodiscard]] std::string unused_name(const std::string& name, std::span<const std::string> taken);
 
 }  // namespace couplet

@@ -12,12 +12,6 @@ namespace couplet {
 
 namespace {
 
-void take_train(const Session& session, Edits& edits, std::string what, Train train) {
-    Draft draft = session.draft();
-    draft.train = std::move(train);
-    edits.change(std::move(what), std::move(draft));
-}
-
 std::string pair_of(const Train& train, const Joint& joint) {
     return fmt::format("{} against {}", name_of(train, joint.turns), name_of(train, joint.against));
 }

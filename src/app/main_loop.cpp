@@ -10,6 +10,7 @@
 #include <cmath>
 #include <csignal>
 #include <cstdio>
+#include <limits>
 
 #include "app/key_queue.hpp"
 #include "app/keyboard.hpp"
@@ -31,7 +32,8 @@ volatile std::sig_atomic_t dump_was_asked = 0;
 
 constexpr double kFileLook_s = 1.0;
 constexpr double kFrame_s = 1.0 / 60;
-constexpr double kFading_s = 0.5;
+constexpr double kFading_s = 0.5;  // a note grows faint in its last half second
+constexpr double kCaret_s = 0.4;   // of a field that is written in: it blinks
 constexpr double kFlight_s = 0.35;
 // Dear ImGui answers an event over a few frames.
 constexpr int kFramesPerEvent = 3;
@@ -43,7 +45,7 @@ double seconds_since(std::chrono::steady_clock::time_point begin) {
 // What the window's callbacks leave for the loop.
 struct Inbox {
     int frames_wanted = kFramesPerEvent;
-    std::optional<std::filesystem::path> dropped;
+    std::vector<std::filesystem::path> dropped;
     KeyQueue keys;
 };
 
@@ -68,7 +70,7 @@ void set_callbacks(GLFWwindow* window, Inbox& inbox) {
     glfwSetWindowCloseCallback(window, [](GLFWwindow* w) { want_frames(w); });
     glfwSetDropCallback(window, [](GLFWwindow* w, int count, const char** paths) {
         want_frames(w);
-        if (count > 0) inbox_of(w).dropped = paths[0];
+        inbox_of(w).dropped.assign(paths, paths + count);
     });
 }
 
@@ -130,7 +132,7 @@ class WindowLoop {
     void run() {
         while (glfwWindowShouldClose(window_) == 0) {
             wait();
-            if (inbox_.frames_wanted > 0 || is_moving()) frame();
+            if (inbox_.frames_wanted > 0) frame();
             if (dump_was_asked != 0) answer();
         }
         close_session(session_);
@@ -143,9 +145,11 @@ class WindowLoop {
 
     void follow_wishes();
     void wait();
+    [[nodiscard]] double frame_due_s() const;
     void look_after_time();
     void frame();
     void take_time(double now);
+    void open_dropped(Edits& edits);
     void dress_anew();
     [[nodiscard]] MouseOnStage mouse_on_stage(const Places_px& places, const Camera& shown) const;
     void move_camera(const Places_px& places);
@@ -195,17 +199,21 @@ void WindowLoop::follow_wishes() {
     view.running = wishes_.run;
 }
 
+// When the next frame is due though nobody asks for one; infinity where nothing moves.
+double WindowLoop::frame_due_s() const {
+    double due = std::numeric_limits<double>::infinity();
+    const double next_frame_s = last_frame_s_ + kFrame_s;
+    if (is_moving() || screen_.wants_frame || wishes_.when_still) due = next_frame_s;
+    if (ImGui::GetIO().WantTextInput) due = std::min(due, last_frame_s_ + kCaret_s);
+    if (const std::optional<double> finer = stage_view_.finer_at_s()) due = std::min(due, *finer);
+    for (const Notice& notice : session_.notices)
+        if (notice.fades_at_s > 0) due = std::min(due, std::max(notice.fades_at_s - kFading_s, next_frame_s));
+    return due;
+}
+
 // Sleeps until something happens or something is due.
 void WindowLoop::wait() {
-    double until = next_look_s_;
-    if (is_moving()) until = std::min(until, last_frame_s_ + kFrame_s);
-    if (const std::optional<double> finer = stage_view_.finer_at_s()) until = std::min(until, *finer);
-    // A note grows faint in its last half second.
-    for (const Notice& notice : session_.notices)
-        if (notice.fades_at_s > 0) until = std::min(until, notice.fades_at_s - kFading_s);
-    if (ImGui::GetIO().WantTextInput) until = std::min(until, last_frame_s_ + 0.4);
-    if (screen_.wants_frame) until = std::min(until, last_frame_s_ + kFrame_s);
-    const double left = until - now_s();
+    const double left = std::min(next_look_s_, frame_due_s()) - now_s();
     if (inbox_.frames_wanted > 0 || left <= 0)
         glfwPollEvents();
     else
@@ -219,13 +227,7 @@ void WindowLoop::look_after_time() {
         next_look_s_ = now + kFileLook_s;
         if (look_after_files(session_, now)) want_frames(window_);
     }
-    const std::optional<double> finer = stage_view_.finer_at_s();
-    const bool fades = std::ranges::any_of(session_.notices, [&](const Notice& notice) {
-        return notice.fades_at_s > 0 && notice.fades_at_s - kFading_s <= now;
-    });
-    if (wishes_.when_still || (finer && *finer <= now) || fades || screen_.wants_frame ||
-        (ImGui::GetIO().WantTextInput && now - last_frame_s_ > 0.35))
-        inbox_.frames_wanted = std::max(inbox_.frames_wanted, 1);
+    if (frame_due_s() <= now) inbox_.frames_wanted = std::max(inbox_.frames_wanted, 1);
 }
 
 void WindowLoop::dress_anew() {
@@ -302,6 +304,15 @@ void WindowLoop::take_time(double now) {
     if (!hand_.is_busy()) (void)run_for(session_, passed);
 }
 
+// A window shows one scene.
+void WindowLoop::open_dropped(Edits& edits) {
+    if (inbox_.dropped.empty()) return;
+    if (inbox_.dropped.size() > 1)
+        edits.ask(Tell{fmt::format("{} files were dropped: the first one is opened", inbox_.dropped.size())});
+    edits.ask(OpenScene{inbox_.dropped.front()});
+    inbox_.dropped.clear();
+}
+
 // What the frame has to give to the desktop.
 void WindowLoop::hand_over() {
     if (session_.clipboard) glfwSetClipboardString(window_, session_.clipboard->c_str());
@@ -320,7 +331,10 @@ void WindowLoop::hand_over() {
 void WindowLoop::frame() {
     --inbox_.frames_wanted;
     const glm::ivec2 size_px = context_.size_px();
-    if (size_px.x == 0 || size_px.y == 0) return;
+    if (size_px.x == 0 || size_px.y == 0) {
+        last_frame_s_ = now_s();
+        return;
+    }
     dress_anew();
     ImGui_ImplOpenGL3_NewFrame();
     ImGui_ImplGlfw_NewFrame();
@@ -334,8 +348,7 @@ void WindowLoop::frame() {
     edits.view.pointed.reset();
     if (obey_keys(screen_, session_, edits) == AfterKeys::quit) glfwSetWindowShouldClose(window_, GLFW_TRUE);
     screen_.said.clear();
-    if (inbox_.dropped) edits.ask(OpenScene{*inbox_.dropped});
-    inbox_.dropped.reset();
+    open_dropped(edits);
     const Places_px places = places_px(screen_, session_.view, ImGui::GetIO().DisplaySize);
     const Camera shown = shown_camera(session_.view.camera, places);
     hand_.move(mouse_on_stage(places, shown), session_, standing_now(session_), picker_, edits);

@@ -3,10 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <sstream>
-#include <system_error>
 
-#include "scene/default_scene.hpp"
+#include "app/session_parts.hpp"
 #include "scene/error.hpp"
 #include "sheet/words.hpp"
 #include "train/faults.hpp"
@@ -15,62 +13,7 @@ namespace couplet {
 
 namespace {
 
-namespace fs = std::filesystem;
-
 constexpr double kNoteStays_s = 3.0;
-
-void tell(Session& session, Notice notice) {
-    if (!notice.about.empty())
-        std::erase_if(session.notices, [&](const Notice& other) { return other.about == notice.about; });
-    session.notices.push_back(std::move(notice));
-}
-
-void drop_notices(Session& session, std::string_view about) {
-    std::erase_if(session.notices, [&](const Notice& notice) { return notice.about == about; });
-}
-
-void note(Session& session, std::string text, std::string about) {
-    Notice notice;
-    notice.text = std::move(text);
-    notice.about = std::move(about);
-    notice.fades_at_s = session.now_s + kNoteStays_s;
-    tell(session, std::move(notice));
-}
-
-void complain(Session& session, std::string text, std::string about) {
-    Notice notice;
-    notice.kind = Notice::Kind::error;
-    notice.text = std::move(text);
-    notice.about = std::move(about);
-    tell(session, std::move(notice));
-}
-
-// Three lines before and after the place.
-std::optional<Notice::Excerpt> excerpt_of(const fs::path& path, int line) {
-    constexpr int kAround = 3;
-    if (line < 1) return std::nullopt;
-    try {
-        std::istringstream text(load_scene_text(path));
-        Notice::Excerpt excerpt{std::max(1, line - kAround), {}, line};
-        std::string one;
-        for (int n = 1; n <= line + kAround && std::getline(text, one); ++n)
-            if (n >= excerpt.first_line) excerpt.lines.push_back(shown(one, 100));
-        return excerpt;
-    } catch (const SceneError&) {
-        return std::nullopt;
-    }
-}
-
-void complain_of_scene(Session& session, const fs::path& path, const SceneError& error) {
-    Notice notice;
-    notice.kind = Notice::Kind::error;
-    notice.about = "file";
-    const std::string place =
-        error.line > 0 ? fmt::format("{}, line {}", path.filename().string(), error.line) : path.filename().string();
-    notice.text = fmt::format("{}: {}; {}", place, error.wrong, error.right);
-    notice.excerpt = excerpt_of(path, error.line);
-    tell(session, std::move(notice));
-}
 
 // The view may not speak of members that are gone.
 void keep_view_in_range(ViewState& view, const Train& train) {
@@ -94,94 +37,19 @@ void take_stage(Session& session) {
     ++session.stage_count;
 }
 
-// Works out anew whatever the draft and the options change.
+// Of the present draft, which could be worked with before.
 void study_again(Session& session) {
-    const bool same_train = session.study && same_teeth(session.study->train(), session.train());
-    session.study = std::make_shared<const Study>(session.draft(), session.view.couple_options, session.study.get());
-    if (same_train) {
-        session.crank.go_on_with(session.train(), session.study->motion());
-    } else {
-        keep_view_in_range(session.view, session.train());
-        session.crank.start_again(session.train(), session.study->motion());
-    }
-    take_stage(session);
-}
-
-// Whether the draft can be worked with at all; tells why not.
-bool can_study(Session& session, const Draft& draft) {
-    try {
-        const std::vector<TrainFault> wrong = faults(draft.train);
-        if (!wrong.empty()) {
-            complain(session, fmt::format("{}; {}", wrong.front().wrong, wrong.front().right), "edit");
-            return false;
-        }
-        (void)solve(draft.train, running_setting(draft));
-        return true;
-    } catch (const std::exception& error) {
-        complain(session, error.what(), "edit");
-        return false;
-    }
-}
-
-// Begins with another scene. False, with a notice, where it cannot be shown.
-bool begin_with(Session& session, SceneFile file, Train train) {
-    Draft draft = draft_of(std::move(train));
-    if (!can_study(session, draft)) return false;
-    session.file = std::move(file);
-    session.history = History(std::move(draft));
-    session.awaited.reset();
-    drop_notices(session, "file");
-    drop_notices(session, "edit");
-    session.study.reset();
-    session.view.running = false;
-    session.view.look.observer = kFrame;
-    session.view.joint_pick.reset();
-    session.view.fit_camera = true;
-    session.view.dial_scroll_px = 0;
-    study_again(session);
-    if (!session.file.path.empty()) {
-        remember_scene(session.keepsakes, session.file.path);
-        session.recent = recent_scenes(session.keepsakes);
-    }
-    return true;
-}
-
-void open_file(Session& session, const fs::path& path) {
-    try {
-        SceneFile file = open_scene_file(path);
-        Train train = file.saved;
-        (void)begin_with(session, std::move(file), std::move(train));
-    } catch (const SceneError& error) {
-        complain_of_scene(session, path, error);
-        session.awaited = Session::Awaited{path, stamp_of(path)};
-    }
-}
-
-// True where there is nothing unsaved, or it may go; else a question that comes back with `then`.
-template <class Command>
-bool may_leave(Session& session, Command then, const std::string& what) {
-    if (session.is_saved() || then.unsaved == Unsaved::drop) return true;
-    then.unsaved = Unsaved::drop;
-    Notice notice;
-    notice.kind = Notice::Kind::question;
-    notice.about = "leave";
-    notice.text = fmt::format("{} has changes that are not saved.", session.file.name);
-    if (!session.file.path.empty()) {
-        Command after_saving = then;
-        after_saving.unsaved = Unsaved::ask;
-        notice.actions.push_back({"save, then " + what, {SaveScene{}, after_saving}});
-    }
-    notice.actions.push_back({"drop them and " + what, {then}});
-    notice.actions.push_back({"stay", {}});
-    tell(session, std::move(notice));
-    return false;
+    take_study(session,
+               std::make_shared<const Study>(session.draft(), session.view.couple_options, session.study.get()));
 }
 
 void obey(Session& session, const ChangeDraft& change) {
-    if (change.draft == session.draft() || !can_study(session, change.draft)) return;
+    if (change.draft == session.draft()) return;
+    std::shared_ptr<const Study> study = studied(session, change.draft);
+    if (!study) return;
     drop_notices(session, "edit");
     session.history.change(change.what, change.draft, change.key);
-    study_again(session);
+    take_study(session, std::move(study));
 }
 
 void obey(Session& session, const ChooseSetting& choose) {
@@ -213,12 +81,10 @@ void obey(Session& session, const Redo& /*unused*/) {
 
 // Why a member does not follow the hand.
 std::string why_still(const Session& session, MemberIndex member) {
-    const Setting& setting = session.study->setting();
     const std::string& name = name_of(session.train(), member);
     if (member == session.view.look.observer)
         return fmt::format("{} is the observer: nothing turns against itself", name);
-    if (std::ranges::find(setting.hold, member) != setting.hold.end())
-        return fmt::format("{} is held: pull its pin to turn it", name);
+    if (is_held(session.study->setting(), member)) return fmt::format("{} is held: pull its pin to turn it", name);
     if (session.study->motion().outcome == Outcome::locked) return "the train is locked: pull a pin";
     return fmt::format("{} stands still in this setting", name);
 }
@@ -237,118 +103,13 @@ void obey(Session& session, const BackToStart& /*unused*/) {
     session.crank.start_again(session.train(), session.study->motion());
 }
 
-void obey(Session& session, const OpenScene& open) {
-    if (may_leave(session, open, "open " + open.path.filename().string())) open_file(session, open.path);
-}
-
-void obey(Session& session, const NewScene& fresh) {
-    const auto form = std::ranges::find(arrangement_forms(), fresh.arrangement, &ArrangementForm::arrangement);
-    if (form == arrangement_forms().end() || !may_leave(session, fresh, "begin anew")) return;
-    const Train train = train_of(form->arrangement, form->usual);
-    (void)begin_with(session, unsaved_scene(std::string(form->name), write_scene(train)), train);
-}
-
-void drop_left(Session& session, std::size_t which) {
-    forget_unsaved(session.left_unsaved[which]);
-    session.left_unsaved.erase(session.left_unsaved.begin() + static_cast<std::ptrdiff_t>(which));
-    drop_notices(session, "unsaved");
-}
-
-void obey(Session& session, const OpenUnsaved& open) {
-    if (open.which >= session.left_unsaved.size() || !may_leave(session, open, "open the kept work")) return;
-    const UnsavedWork work = session.left_unsaved[open.which];
-    try {
-        SceneFile file = work.scene.empty() ? unsaved_scene(work.title, work.text) : open_scene_file(work.scene);
-        if (begin_with(session, std::move(file), read_scene(work.text, work.title))) drop_left(session, open.which);
-    } catch (const SceneError&) {
-        // The file that it belonged to is gone or broken: the work stands by itself.
-        const Train train = read_scene(work.text, work.title);
-        if (begin_with(session, unsaved_scene(work.title, work.text), train)) drop_left(session, open.which);
-    }
-}
-
-void obey(Session& session, const DropUnsaved& drop) {
-    if (drop.which < session.left_unsaved.size()) drop_left(session, drop.which);
-}
-
-void save_to(Session& session, const fs::path& path) {
-    try {
-        session.file = saved_as(session.file, path, session.train());
-    } catch (const std::exception& error) {
-        complain(session, error.what(), "save");
-        return;
-    }
-    drop_notices(session, "save");
-    session.awaited.reset();
-    forget_unsaved(session.keepsakes);
-    session.kept_unsaved.reset();
-    remember_scene(session.keepsakes, session.file.path);
-    session.recent = recent_scenes(session.keepsakes);
-    note(session, "saved " + session.file.path.filename().string(), "saved");
-}
-
-void obey(Session& session, const SaveScene& /*unused*/) {
-    if (session.file.path.empty()) {
-        session.view.open = Step::scene;
-        session.view.files = choosing_file(FileTask::save_as, {}, file_name_for(session.train().title));
-        note(session, "give the scene a file name to save it", "saved");
-        return;
-    }
-    if (look_on_disk(session.file) == OnDisk::changed) {
-        (void)look_after_files(session, session.now_s);
-        return;
-    }
-    save_to(session, session.file.path);
-}
-
-void obey(Session& session, const SaveSceneAs& save) {
-    std::error_code ignored;
-    const fs::path path = fs::absolute(save.path, ignored);
-    const bool another = path != session.file.path && fs::exists(path, ignored);
-    if (!another || save.existing == Existing::replace) {
-        save_to(session, path);
-        return;
-    }
-    Notice notice;
-    notice.kind = Notice::Kind::question;
-    notice.about = "save";
-    notice.text = fmt::format("There is a file {} already.", path.filename().string());
-    notice.actions = {{"replace it", {SaveSceneAs{path, Existing::replace}}}, {"leave it", {}}};
-    tell(session, std::move(notice));
-}
-
-// The setting of the same name, where the new train has one.
-Draft draft_like(const Draft& earlier, Train train) {
-    Draft draft = draft_of(std::move(train));
-    if (earlier.chosen.value >= 0)
-        draft.chosen = find_setting(draft.train, earlier.train[earlier.chosen].name).value_or(draft.chosen);
-    return draft;
-}
-
-void obey(Session& session, const TakeFromDisk& /*unused*/) {
-    const fs::path path = session.file.path;
-    try {
-        SceneFile file = open_scene_file(path);
-        Draft draft = draft_like(session.draft(), file.saved);
-        if (!can_study(session, draft)) return;
-        session.file = std::move(file);
-        session.history.change("what the file says now", std::move(draft));
-        drop_notices(session, "file");
-        study_again(session);
-    } catch (const SceneError& error) {
-        complain_of_scene(session, path, error);
-        session.file.stamp = stamp_of(path);
-    }
-}
-
-void obey(Session& session, const KeepMine& /*unused*/) {
-    session.file.stamp = stamp_of(session.file.path);
-    drop_notices(session, "file");
-}
-
 void obey(Session& session, const CopyText& copy) {
     session.clipboard = copy.text;
     note(session, fmt::format("{} copied", shown(copy.text)), "copied");
+}
+
+void obey(Session& session, const Tell& told) {
+    note(session, told.text, "told");
 }
 
 void obey(Session& session, const SetPreferences& set) {
@@ -369,9 +130,32 @@ void obey_all(Session& session, const std::vector<Command>& commands) {
     for (const Command& command : commands) std::visit([&](const auto& one) { obey(session, one); }, command);
 }
 
-bool same_options(const CoupleOptions& a, const CoupleOptions& b) {
-    return a.limits.first_deg == b.limits.first_deg && a.limits.decimals == b.limits.decimals &&
-           a.limits.cap_deg == b.limits.cap_deg && a.from == b.from;
+}  // namespace
+
+void tell(Session& session, Notice notice) {
+    if (!notice.about.empty())
+        std::erase_if(session.notices, [&](const Notice& other) { return other.about == notice.about; });
+    session.notices.push_back(std::move(notice));
+}
+
+void drop_notices(Session& session, std::string_view about) {
+    std::erase_if(session.notices, [&](const Notice& notice) { return notice.about == about; });
+}
+
+void note(Session& session, std::string text, std::string about) {
+    Notice notice;
+    notice.text = std::move(text);
+    notice.about = std::move(about);
+    notice.fades_at_s = session.now_s + kNoteStays_s;
+    tell(session, std::move(notice));
+}
+
+void complain(Session& session, std::string text, std::string about) {
+    Notice notice;
+    notice.kind = Notice::Kind::error;
+    notice.text = std::move(text);
+    notice.about = std::move(about);
+    tell(session, std::move(notice));
 }
 
 bool fade_notices(Session& session) {
@@ -380,95 +164,33 @@ bool fade_notices(Session& session) {
            }) > 0;
 }
 
-// The file changed under a draft with changes of its own.
-void ask_about_disk(Session& session) {
-    Notice notice;
-    notice.kind = Notice::Kind::question;
-    notice.about = "file";
-    notice.text = fmt::format("{} was changed by another program, and here too.", session.file.name);
-    notice.actions = {{"take what the file says", {TakeFromDisk{}}}, {"keep mine", {KeepMine{}}}};
-    tell(session, std::move(notice));
+void take_study(Session& session, std::shared_ptr<const Study> study) {
+    const bool same_train = session.study && same_teeth(session.study->train(), study->train());
+    session.study = std::move(study);
+    if (same_train) {
+        session.crank.go_on_with(session.train(), session.study->motion());
+    } else {
+        keep_view_in_range(session.view, session.train());
+        session.crank.start_again(session.train(), session.study->motion());
+    }
+    take_stage(session);
 }
 
-bool follow_disk(Session& session) {
-    if (session.awaited && stamp_of(session.awaited->path) != session.awaited->stamp) {
-        const fs::path path = session.awaited->path;
-        session.awaited->stamp = stamp_of(path);
-        if (session.is_saved()) open_file(session, path);
-        return true;
+std::shared_ptr<const Study> studied(Session& session, const Draft& draft) {
+    try {
+        const std::vector<TrainFault> wrong = faults(draft.train);
+        if (wrong.empty())
+            return std::make_shared<const Study>(draft, session.view.couple_options, session.study.get());
+        complain(session, fmt::format("{}; {}", wrong.front().wrong, wrong.front().right), "edit");
+    } catch (const std::exception& error) {
+        complain(session, error.what(), "edit");
     }
-    if (session.file.path.empty() || !session.file.stamp) return false;
-    switch (look_on_disk(session.file)) {
-        case OnDisk::same:
-            session.file.stamp = stamp_of(session.file.path);
-            return false;
-        case OnDisk::gone:
-            session.file.stamp.reset();
-            complain(session, fmt::format("{} is gone from the disk; saving writes it anew.", session.file.name),
-                     "file");
-            return true;
-        case OnDisk::changed:
-            break;
-    }
-    if (session.is_saved()) {
-        obey(session, TakeFromDisk{});
-        return true;
-    }
-    const bool asked = std::ranges::any_of(session.notices, [](const Notice& n) { return n.about == "file"; });
-    if (!asked) ask_about_disk(session);
-    return !asked;
-}
-
-void keep_what_is_unsaved(Session& session) {
-    if (session.is_saved()) {
-        if (session.kept_unsaved) forget_unsaved(session.keepsakes);
-        session.kept_unsaved.reset();
-    } else if (session.kept_unsaved != session.train()) {
-        keep_unsaved(session.keepsakes, session.file.path, session.train());
-        session.kept_unsaved = session.train();
-    }
-}
-
-void offer_unsaved(Session& session) {
-    session.left_unsaved = unsaved_work(session.keepsakes);
-    if (session.left_unsaved.empty()) return;
-    const UnsavedWork& work = session.left_unsaved.front();
-    Notice notice;
-    notice.kind = Notice::Kind::question;
-    notice.about = "unsaved";
-    notice.text =
-        fmt::format("Work on {} of {} was not saved.", work.title.empty() ? "a scene" : work.title, work.when);
-    if (session.left_unsaved.size() > 1)
-        notice.text += fmt::format(" The scene panel lists {} such.", session.left_unsaved.size());
-    notice.actions = {{"open it", {OpenUnsaved{0}}}, {"drop it", {DropUnsaved{0}}}, {"later", {}}};
-    tell(session, std::move(notice));
-}
-
-}  // namespace
-
-Session open_session(const fs::path& scene, const fs::path& keepsakes) {
-    const std::string text(default_scene());
-    const std::string name = "harbour capstan (built in)";
-    SceneFile file = unsaved_scene(name, text);
-    Train train = file.saved;
-    Session session;
-    session.file = file;
-    session.history = History(draft_of(train));
-    session.keepsakes = keepsakes;
-    session.preferences = preferences(keepsakes);
-    session.recent = recent_scenes(keepsakes);
-    (void)begin_with(session, std::move(file), std::move(train));
-    if (!scene.empty()) {
-        std::error_code ignored;
-        open_file(session, fs::absolute(scene, ignored));
-    }
-    offer_unsaved(session);
-    return session;
+    return nullptr;
 }
 
 void apply(Session& session, const Edits& edits, double now_s) {
     session.now_s = now_s;
-    const bool options_changed = !same_options(edits.view.couple_options, session.view.couple_options);
+    const bool options_changed = edits.view.couple_options != session.view.couple_options;
     session.view = edits.view;
     obey_all(session, edits.commands);
     if (options_changed) study_again(session);
@@ -488,23 +210,11 @@ bool run_for(Session& session, double seconds) {
     return session.crank.changes() != before;
 }
 
-bool look_after_files(Session& session, double now_s) {
-    session.now_s = now_s;
-    const bool followed = follow_disk(session);
-    keep_what_is_unsaved(session);
-    return fade_notices(session) || followed;
-}
-
-void close_session(Session& session) {
-    keep_what_is_unsaved(session);
-}
-
 Standing standing_now(const Session& session) {
     const Stage& stage = *session.stage;
     const Motion& motion = session.study->motion();
     if (same_teeth(stage.train, session.train())) return standing_with(stage, motion, session.crank.joint_phases());
-    const Motion none{Outcome::free, 0, 0, {}, {}, 0, {}, {}, 0};
-    return standing_with(stage, none, std::vector<Ratio>(stage.train.members.size(), Ratio(0)));
+    return standing_with(stage, resting_motion(), std::vector<Ratio>(stage.train.members.size(), Ratio(0)));
 }
 
 }  // namespace couplet

@@ -1,4 +1,6 @@
 // Session: the state of the window as a value, and how edits change it. No window, no drawing.
+//
+// session.cpp obeys commands; session_files.cpp those about files, and begins and ends a session.
 #pragma once
 
 #include <filesystem>

@@ -12,27 +12,18 @@ namespace couplet {
 
 namespace {
 
-std::vector<std::string> setting_names(const Train& train, SettingIndex without) {
-    std::vector<std::string> names;
-    for (std::size_t s = 0; s < train.settings.size(); ++s)
-        if (without.value < 0 || s != without.position()) names.push_back(train.settings[s].name);
-    return names;
-}
-
 bool alike_but_for_names(Setting a, const Setting& b) {
     a.name = b.name;
     return a == b;
 }
 
-Draft with_new_setting(Draft draft, Setting setting, const std::string& name) {
-    setting.name = unused_name(name, setting_names(draft.train, {}));
+Draft with_new_setting(Draft draft, Setting setting, const std::string& began_as) {
+    setting.name = new_setting_name(draft.train, began_as);
     draft.train.settings.push_back(std::move(setting));
     draft.chosen = {static_cast<std::int32_t>(draft.train.settings.size()) - 1};
     draft.trial.reset();
     return draft;
 }
-
-const char* const kFirstName = "setting 1";
 
 }  // namespace
 
@@ -60,14 +51,14 @@ Draft with_running_setting(const Draft& draft, Setting changed) {
             result.trial.reset();
         return result;
     }
-    if (result.chosen.value < 0) return with_new_setting(std::move(result), std::move(changed), kFirstName);
+    if (result.chosen.value < 0) return with_new_setting(std::move(result), std::move(changed), "");
     changed.name = result.train[result.chosen].name;
     result.train.settings[result.chosen.position()] = std::move(changed);
     return result;
 }
 
 Draft with_setting_added(const Draft& draft) {
-    const std::string name = draft.chosen.value < 0 ? kFirstName : draft.train[draft.chosen].name;
+    const std::string name = draft.chosen.value < 0 ? "" : draft.train[draft.chosen].name;
     return with_new_setting(draft, running_setting(draft), name);
 }
 
@@ -87,7 +78,10 @@ Draft without_trial(const Draft& draft) {
 }
 
 std::string setting_name_fault(const Draft& draft, const std::string& name) {
-    return name_fault(name, "setting", setting_names(draft.train, draft.chosen));
+    std::vector<std::string> others;
+    for (std::size_t s = 0; s < draft.train.settings.size(); ++s)
+        if (s != draft.chosen.position()) others.push_back(draft.train.settings[s].name);
+    return name_fault(name, "setting", others);
 }
 
 Draft with_chosen_setting_named(const Draft& draft, const std::string& name) {

@@ -18,8 +18,9 @@ namespace couplet {
 [[nodiscard]] Camera fitted_between(const Camera& camera, const Stage& stage, const StageLook& look,
                                     const Places_px& places);
 
-// Where the smallest gap of a mesh lies on the stage now, in the observer's frame, at the top of its gears: the mesh's
-// position in MeshProof::meshes. Nothing where there is no such proof.
+// Where the smallest gap of a mesh (its position in MeshProof::meshes) lies on the stage now, in the observer's frame,
+// at the top of its gears: between two flanks, wherever they have come to; or beside them, at the instant of the proof.
+// Nothing where there is no such proof, or where no flanks are in reach of each other now.
 [[nodiscard]] std::optional<glm::dvec3> gap_on_stage(const Session& session, const Standing& standing,
                                                      std::size_t mesh);
 // The crank at the instant of that gap, and a camera close above it.

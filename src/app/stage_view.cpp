@@ -9,17 +9,6 @@ namespace couplet {
 
 namespace {
 
-bool same_camera(const Camera& a, const Camera& b) {
-    return a.target_mm == b.target_mm && a.distance_mm == b.distance_mm && a.azimuth_rad == b.azimuth_rad &&
-           a.elevation_rad == b.elevation_rad && a.view_angle_rad == b.view_angle_rad && a.projection == b.projection;
-}
-
-bool same_look(const StageLook& a, const StageLook& b) {
-    return a.look == b.look && a.observer == b.observer && a.marks == b.marks && a.pitch_circles == b.pitch_circles &&
-           a.centre_lines == b.centre_lines && a.arrows == b.arrows && a.contacts == b.contacts && a.names == b.names &&
-           a.cutaway == b.cutaway && a.spread == b.spread && a.lit_up == b.lit_up;
-}
-
 // The smallest gap of the mesh that the Place panel shows: a glow where it is.
 void show_gap(Picture& picture, const Session& session, const Standing& standing) {
     if (!session.view.mesh_shown) return;
@@ -34,12 +23,6 @@ Quality quality_of(Fineness fineness) {
 }
 
 }  // namespace
-
-bool StageView::Shown::operator==(const Shown& other) const {
-    return stage_count == other.stage_count && crank_changes == other.crank_changes && study == other.study &&
-           same_look(look, other.look) && mesh_shown == other.mesh_shown && same_camera(camera, other.camera) &&
-           size_px == other.size_px && daylight == other.daylight;
-}
 
 void StageView::draw(const Session& session, const Standing& standing, const Camera& shown, glm::ivec2 size_px,
                      double now_s) {

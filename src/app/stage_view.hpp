@@ -35,7 +35,7 @@ class StageView {
         glm::ivec2 size_px{0};
         Daylight daylight = Daylight::light;
 
-        [[nodiscard]] bool operator==(const Shown& other) const;
+        friend bool operator==(const Shown&, const Shown&) = default;
     };
     void draw_picture(const Session& session, const Standing& standing, Fineness fineness);
 

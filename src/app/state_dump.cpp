@@ -22,12 +22,10 @@ Json dials_json(const Session& session) {
     const Setting& setting = study.setting();
     Json dials = Json::array();
     for (const MemberRate& rate : study.sheet().members) {
-        const bool held = std::ranges::find(setting.hold, rate.member) != setting.hold.end();
-        const bool driven = std::ranges::find(setting.drive, rate.member, &Drive::member) != setting.drive.end();
         dials.push_back({{"member", name_of(study.train(), rate.member)},
                          {"turns", exact_json(rate.turns_per_driver_turn)},
-                         {"held", held},
-                         {"driven", driven},
+                         {"held", is_held(setting, rate.member)},
+                         {"driven", is_driven(setting, rate.member)},
                          {"phase_turns", phases[rate.member.position()].to_string()}});
     }
     return dials;

@@ -26,12 +26,11 @@ void take_typed(Screen& screen, const Session& session, Edits& edits, std::size_
     ChangedTrain changed = with_typed(session.train(), couplings, which, typed);
     if (!changed.train) return refuse_click(screen, key + ": typed", std::move(changed.why_not));
     forget_refusal(screen, key + ": typed");
-    Draft draft = session.draft();
-    draft.train = std::move(*changed.train);
     const std::string joint = joint_name(session.train(), couplings[which].second);
-    edits.change(typed ? fmt::format("typed for {}: {}", joint, pair_text((*typed)[0], (*typed)[1]))
-                       : fmt::format("nothing typed for {}", joint),
-                 std::move(draft), "typed for " + key);
+    take_train(session, edits,
+               typed ? fmt::format("typed for {}: {}", joint, pair_text((*typed)[0], (*typed)[1]))
+                     : fmt::format("nothing typed for {}", joint),
+               std::move(*changed.train), "typed for " + key);
 }
 
 Verdict sign_of(const Audit& audit) {
@@ -69,7 +68,7 @@ void draw_typed(Screen& screen, const Session& session, Edits& edits, std::size_
                 ImGui::TextUnformatted(":");
                 ImGui::SameLine();
             }
-            if (const auto entered = optional_number_field(screen, name, value, kDegrees, usual, 84))
+            if (const auto entered = optional_number_field(screen, name, value, kDegrees, usual, 74))
                 take_typed(screen, session, edits, which, key, entered_pair(coupling, side, *entered));
         }
         if (coupling.typed) {

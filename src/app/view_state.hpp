@@ -19,6 +19,11 @@ struct JointPick {
     std::optional<MemberIndex> turns;  // the first one clicked
 };
 
+// The user is about to name the two joints of a coupling.
+struct CouplingPick {
+    std::optional<Joint> first;  // may be none of the train's by now
+};
+
 // What is unfolded in the panels, and the texts to which their long lists are narrowed.
 struct PanelLook {
     std::string joints_named;            // Couple
@@ -45,6 +50,7 @@ struct ViewState {
     // A planet's copy and the mesh shown closely by the Place panel: position in MeshProof::meshes.
     std::optional<std::size_t> mesh_shown;
     std::optional<JointPick> joint_pick;
+    std::optional<CouplingPick> coupling_pick;
     double dial_scroll_px = 0.0;
     PanelLook panels;
     FolderView files;         // where the scene panel looks for files

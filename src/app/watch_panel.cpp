@@ -117,9 +117,8 @@ std::vector<MemberIndex> further_drivers(const Session& session) {
     std::vector<MemberIndex> found;
     const Setting& setting = sheet.setting;
     for (std::int32_t m = 0; m < static_cast<std::int32_t>(session.train().members.size()); ++m) {
-        const bool held = std::ranges::find(setting.hold, MemberIndex{m}) != setting.hold.end();
-        const bool drives = std::ranges::find(setting.drive, MemberIndex{m}, &Drive::member) != setting.drive.end();
-        if (!held && !drives && rides_on(session.train(), {m}) == kFrame) found.push_back({m});
+        if (!is_held(setting, {m}) && !is_driven(setting, {m}) && rides_on(session.train(), {m}) == kFrame)
+            found.push_back({m});
     }
     return found;
 }

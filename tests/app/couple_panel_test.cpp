@@ -199,6 +199,78 @@ TEST(CouplePanel, AddsAJointByTwoListsAndCancels) {
     EXPECT_EQ(window.said("planet on ring").value, "-157.5");
 }
 
+void undo(NullWindow& window) {
+    Edits edits{window.session.view, {}};
+    edits.ask(Undo{});
+    apply(window.session, edits, window.session.now_s);
+    window.frame();
+}
+
+TEST(CouplePanel, AddsACouplingOfTwoJointsAndRemovesIt) {
+    NullWindow window("", draw_couple_panel);
+    const Train before = window.session.train();
+    window.click("add a coupling");
+    ASSERT_TRUE(window.session.view.coupling_pick);
+    EXPECT_FALSE(window.says("coupling: second"));
+    window.click("coupling: first");
+    window.click("coupling: first: drum on frame");
+    EXPECT_EQ(window.said("coupling: first").value, "drum on frame");
+    window.click("coupling: second");
+    EXPECT_FALSE(window.says("coupling: second: drum on frame"));  // with itself
+    window.click("coupling: second: planet on drum");
+    EXPECT_FALSE(window.session.view.coupling_pick);
+    // The three from the crank are written down, and this one behind them.
+    ASSERT_EQ(window.session.train().couplings.size(), 4U);
+    EXPECT_EQ(window.session.train().couplings.back().joints,
+              (std::array<std::string, 2>{"drum on frame", "planet on drum"}));
+    // -161/240 by 7/30 is -23/8 turns for each of the drum: -1035 degrees for 360.
+    const std::string key = "drum on frame \u2192 planet on drum";
+    EXPECT_EQ(window.said(key).value, "-1035");
+
+    window.click("remove coupling " + key);
+    EXPECT_EQ(window.session.train().couplings.size(), 3U);
+    EXPECT_FALSE(window.says(key + ": coupling"));
+    undo(window);
+    EXPECT_EQ(window.said(key).value, "-1035");
+    undo(window);
+    EXPECT_EQ(window.session.train(), before);
+    EXPECT_TRUE(faults(window.session.train()).empty());
+}
+
+TEST(CouplePanel, LeavesTheAddingOfACoupling) {
+    NullWindow window("", draw_couple_panel);
+    window.click("add a coupling");
+    window.click("coupling: first");
+    window.click("coupling: first: planet on drum");
+    window.click("cancel the coupling");
+    EXPECT_FALSE(window.session.view.coupling_pick);
+    EXPECT_TRUE(window.session.train().couplings.empty());
+    // A joint that is gone by now is no longer the first one.
+    window.session.view.coupling_pick = CouplingPick{Joint{"gone", {2}, {3}, false}};
+    window.frame(2);
+    EXPECT_FALSE(window.says("coupling: second"));
+}
+
+TEST(CouplePanel, RemovesOnlyCouplingsThatTheSceneNames) {
+    const NullWindow defaults("", draw_couple_panel);
+    EXPECT_FALSE(defaults.says("remove coupling planet on drum"));
+    EXPECT_FALSE(defaults.says("remove coupling ring on frame"));
+}
+
+TEST(CouplePanel, RemovesNamedCouplingsOneByOne) {
+    NullWindow window(scene_text("dredger_notebook.toml"), draw_couple_panel);
+    const std::vector<CouplingEntry> before = window.session.train().couplings;
+    ASSERT_EQ(before.size(), 6U);
+    window.click("remove coupling spider on frame");  // the last one
+    EXPECT_EQ(window.session.train().couplings, std::vector<CouplingEntry>(before.begin(), before.end() - 1));
+    // The ring is held: its joint stands still, and is listed apart.
+    window.click("couple all joints again");
+    window.type("spider on frame: typed second", "1");
+    const std::size_t named = window.session.train().couplings.size();
+    window.click("remove coupling hull ring on frame");
+    EXPECT_EQ(window.session.train().couplings.size(), named - 1);
+}
+
 TEST(CouplePanel, KeepsToTheFieldsOfTheModeller) {
     NullWindow window("", draw_couple_panel);
     window.type("decimals", "0");

@@ -15,6 +15,8 @@
 #include <sstream>
 #include <thread>
 
+#include "app/file_drop.hpp"
+
 namespace couplet {
 
 namespace {
@@ -142,6 +144,11 @@ void DrivenWindow::type(const std::string& text) {
 
 void DrivenWindow::resize(int width, int height) {
     tool(fmt::format("windowsize --sync {} {} {}", window_, width, height));
+    pause_for(300);
+}
+
+void DrivenWindow::drop(const std::vector<std::filesystem::path>& files) {
+    drop_files(std::stoul(window_), files);
     pause_for(300);
 }
 

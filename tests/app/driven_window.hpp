@@ -33,6 +33,8 @@ class DrivenWindow {
     void key(const std::string& keys);
     void type(const std::string& text);
     void resize(int width, int height);
+    // Files dragged here from another program.
+    void drop(const std::vector<std::filesystem::path>& files);
     // As the window manager's button would; then the state that it left. The exit status is kept.
     [[nodiscard]] Json close();
 

@@ -7,6 +7,8 @@
 #include <fstream>
 #include <thread>
 
+#include "support/simple_set.hpp"
+
 namespace couplet {
 namespace {
 
@@ -100,6 +102,42 @@ TEST_F(Window, ShowsABrokenFileAndWhereItIsBroken) {
     EXPECT_EQ(state["scene"], "Harbour capstan");
     (void)window.close();
     EXPECT_EQ(window.status(), 0);
+}
+
+TEST_F(Window, OpensAFileThatIsDroppedOnIt) {
+    const std::string first = simple_set_text() + "[teeth]\nmodule = 2\n";
+    std::string second = first;
+    second.replace(second.find("Test set"), 8, "Second");
+    std::ofstream(folder_ / "first one.toml") << first;
+    std::ofstream(folder_ / "second.toml") << second;
+    std::ofstream(folder_ / "broken.toml") << "couplet = 1\n[[member]]\nname = \"a\"\ntheeth = 4\n";
+    DrivenWindow window(folder_, {"--size", "1280x720"});
+    ASSERT_EQ(window.state()["scene"], "Harbour capstan");
+
+    window.drop({folder_ / "first one.toml"});
+    Json state = window.state();
+    EXPECT_EQ(state["scene"], "Test set");
+    EXPECT_EQ(state["file"], (folder_ / "first one.toml").string());
+    EXPECT_EQ(state["notices"], Json::array());
+
+    // What was there stays on the stage, and the notice says where the file is wrong.
+    window.drop({folder_ / "broken.toml"});
+    state = window.state();
+    EXPECT_EQ(state["scene"], "Test set");
+    ASSERT_EQ(state["notices"].size(), 1U);
+    EXPECT_EQ(state["notices"][0]["kind"], "error");
+    EXPECT_NE(state["notices"][0]["text"].get<std::string>().find("broken.toml, line 4"), std::string::npos);
+
+    // A window shows one scene, and says so.
+    window.drop({folder_ / "second.toml", folder_ / "first one.toml"});
+    state = window.state();
+    EXPECT_EQ(state["scene"], "Second");
+    ASSERT_EQ(state["notices"].size(), 1U);
+    EXPECT_EQ(state["notices"][0]["text"], "2 files were dropped: the first one is opened");
+
+    state = window.close();
+    EXPECT_EQ(window.status(), 0);
+    EXPECT_EQ(state["gl_errors"], Json::array());
 }
 
 TEST_F(Window, RestsWhenNothingMoves) {

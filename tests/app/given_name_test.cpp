@@ -23,6 +23,9 @@ TEST(GivenName, RefusesWhatNoSceneFileHolds) {
 TEST(GivenName, CountsOnUntilANameIsFree) {
     EXPECT_EQ(unused_name("lowering", kTaken), "lowering");
     EXPECT_EQ(unused_name("hauling", kTaken), "hauling 3");
+    EXPECT_EQ(unused_name("hauling 2", kTaken), "hauling 3");
+    // A number without a name before it is a name.
+    EXPECT_EQ(unused_name("17", std::vector<std::string>{"17"}), "17 2");
 }
 
 TEST(GivenName, ShortensALongNameBetweenLetters) {

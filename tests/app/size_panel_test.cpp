@@ -3,6 +3,7 @@
 #include "app/null_window.hpp"
 #include "app/panels.hpp"
 #include "scene/scene.hpp"
+#include "support/simple_set.hpp"
 #include "support/train_families.hpp"
 
 namespace couplet {
@@ -14,31 +15,7 @@ std::string scene_text(const std::string& name) {
 
 // Sun 18, planet 18, ring 55 of module 2: the sun stands (18 + 18) / 2 x 2 = 36 mm from the planet, the ring
 // (55 - 18) / 2 x 2 = 37 mm.
-const char* const kDisagreeing = R"(couplet = 1
-title = "Disagreeing"
-[teeth]
-module = 2.0
-[[member]]
-name = "sun"
-[[member.gear]]
-teeth = 18
-[[member]]
-name = "carrier"
-[[member]]
-name = "planet"
-on = "carrier"
-[[member.gear]]
-teeth = 18
-[[member]]
-name = "ring"
-[[member.gear]]
-teeth = 55
-internal = true
-[[mesh]]
-gears = ["sun", "planet"]
-[[mesh]]
-gears = ["planet", "ring"]
-)";
+const std::string kDisagreeing = simple_set_text({18, 18, 55, 1}) + "[teeth]\nmodule = 2.0\n";
 
 TEST(SizePanel, ShowsDiametersOfEveryGear) {
     const NullWindow window("", draw_size_panel);

@@ -4,10 +4,8 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <glm/geometric.hpp>
 #include <numbers>
 
-#include "app/stage_frame.hpp"
 #include "motion/pose.hpp"
 
 namespace couplet {
@@ -137,51 +135,6 @@ TEST_F(Hand, AClickNamesTheMembersOfAJoint) {
     ASSERT_EQ(session_.train().joints.size(), 1U);
     EXPECT_EQ(session_.train().joints[0].turns, member("planet"));
     EXPECT_EQ(session_.train().joints[0].against, member("crank"));
-}
-
-TEST(StageFrame, ShowsTheTargetInTheMiddleOfWhatIsFree) {
-    Places_px places;
-    places.window = {1280, 720};
-    places.stage_from = {460, 0};
-    places.stage_to = {1280, 588};
-    const Session session = open_session({}, testing::TempDir() + "couplet_frame");
-    const Camera handled = fitted_between(turned_to(Camera{}, NamedView::iso), *session.stage, {}, places);
-    const Camera shown = shown_camera(handled, places);
-    const glm::dvec2 target = *shown_at(shown, handled.target_mm, 1280.0 / 720);
-    EXPECT_NEAR(target.x, free_middle(places).x, 1e-9);
-    EXPECT_NEAR(target.y, free_middle(places).y, 1e-9);
-    // All of the machine lies within the free part.
-    for (const Bounds& reach : reaches_of(*session.stage, {}))
-        for (int side = 0; side < 16; ++side) {
-            const double angle = side * std::numbers::pi / 8;
-            const glm::dvec3 rim =
-                reach.middle_mm + glm::dvec3(reach.radius_mm * std::cos(angle), reach.radius_mm * std::sin(angle),
-                                             (side % 2 == 0 ? 1 : -1) * reach.half_height_mm);
-            const glm::dvec2 at = *shown_at(shown, rim, 1280.0 / 720);
-            EXPECT_GE((at.x + 1) * 640, places.stage_from.x) << side;
-            EXPECT_LE((at.x + 1) * 640, places.stage_to.x) << side;
-            EXPECT_LE((1 - at.y) * 360, places.stage_to.y) << side;
-            EXPECT_GE((1 - at.y) * 360, places.stage_from.y) << side;
-        }
-}
-
-TEST(StageFrame, GoesToTheSmallestGapOfAMesh) {
-    Places_px places;
-    places.window = {1280, 720};
-    places.stage_from = {460, 0};
-    places.stage_to = {1280, 588};
-    Session session = open_session({}, testing::TempDir() + "couplet_gap");
-    // Crank with the first planet: near the pitch point, 31.5 mm out towards it (module 3, 21 teeth), after the
-    // arm has turned with the drum.
-    go_to_gap(session, places, 0);
-    const Standing standing = standing_now(session);
-    const glm::dvec3 at = *gap_on_stage(session, standing, 0);
-    EXPECT_NEAR(std::hypot(at.x, at.y), 31.5, 6.0);
-    const auto drum = static_cast<std::size_t>(
-        session.stage->placement.first_place[find_member(session.train(), "drum")->position()]);
-    const glm::dvec4 planet = standing.frame_from_place[drum] * glm::dvec4(67.5, 0, 0, 1);
-    EXPECT_GT(glm::dot(glm::normalize(glm::dvec2(at)), glm::normalize(glm::dvec2(planet))), 0.97);
-    EXPECT_EQ(session.view.camera.target_mm, at);
 }
 
 }  // namespace

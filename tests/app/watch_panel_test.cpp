@@ -3,31 +3,15 @@
 #include "app/null_window.hpp"
 #include "app/panels.hpp"
 #include "support/ratio_printer.hpp"
+#include "support/simple_set.hpp"
 #include "support/train_notation.hpp"
 
 namespace couplet {
 namespace {
 
-// A differential: the drum follows the crank and the ring.
-constexpr const char* kDifferential = R"(couplet = 1
-teeth = { module = 2 }
-[[member]]
-name = "sun"
-gear = [{ teeth = 21 }]
-[[member]]
-name = "drum"
-[[member]]
-name = "planet"
-on = "drum"
-copies = 3
-gear = [{ teeth = 24 }]
-[[member]]
-name = "ring"
-gear = [{ teeth = 69, internal = true }]
-[[mesh]]
-gears = ["sun", "planet"]
-[[mesh]]
-gears = ["planet", "ring"]
+// A differential: the carrier follows the sun and the ring.
+const std::string kDifferential = simple_set_text() + R"([teeth]
+module = 2
 [[setting]]
 name = "both"
 drive = { sun = 30.0, ring = 10.0 }

@@ -9,7 +9,6 @@
 #include <iterator>
 
 #include "app/main_loop.hpp"
-#include "support/read_png.hpp"
 #include "view/image.hpp"
 #include "view/likeness.hpp"
 
