@@ -39,6 +39,7 @@ struct RecordArguments {
     std::string supersample = "1";
     std::optional<std::string> frames;
     std::optional<std::string> join;
+    std::string progress = "bar";
     bool quiet = false;
     bool plan = false;
     StageOptions stage;
@@ -171,29 +172,32 @@ CameraPath camera_path(const RecordArguments& arguments, const Stage& stage, con
     return path;
 }
 
-// A line that says how far it is: on a terminal the same one again and again.
-class ProgressLine {
+enum class ProgressKind { none, bar, lines };
+
+ProgressKind progress_of(const RecordArguments& arguments) {
+    if (arguments.progress == "lines") return ProgressKind::lines;
+    if (arguments.progress != "bar") refuse_word("--progress", arguments.progress, {"bar", "lines"});
+    const bool for_eyes = !arguments.quiet && isatty(STDERR_FILENO) == 1;
+    return for_eyes ? ProgressKind::bar : ProgressKind::none;
+}
+
+// How far it is: for eyes on one line of the terminal, for programs a line on standard output for each frame.
+class Progress {
   public:
-    ProgressLine(int frames, bool quiet) : frames_(frames), shown_(!quiet && isatty(STDERR_FILENO) == 1) {}
-    ~ProgressLine() {
-        if (shown_ && written_) std::fputc('\n', stderr);
+    Progress(int frames, ProgressKind kind) : frames_(frames), kind_(kind) {}
+    ~Progress() {
+        if (kind_ == ProgressKind::bar && last_ != Clock::time_point{}) std::fputc('\n', stderr);
     }
-    ProgressLine(const ProgressLine&) = delete;
-    ProgressLine& operator=(const ProgressLine&) = delete;
+    Progress(const Progress&) = delete;
+    Progress& operator=(const Progress&) = delete;
 
     void show(int done) {
-        if (!shown_) return;
-        const auto now = Clock::now();
-        if (written_ && done < frames_ && now - last_ < std::chrono::milliseconds(200)) return;
-        last_ = now;
-        written_ = true;
-        const double seconds = std::chrono::duration<double>(now - start_).count();
-        const double fps = seconds > 0 ? done / seconds : 0.0;
-        constexpr int kCells = 30;
-        const int full = static_cast<int>(std::int64_t{kCells} * done / frames_);
-        fmt::print(stderr, "\r[{:=<{}}{: <{}}] frame {} of {}, {:.1f} fps, {} left   ", "", full, "", kCells - full,
-                   done, frames_, fps, time_text(fps > 0 ? (frames_ - done) / fps : 0.0));
-        std::fflush(stderr);
+        if (kind_ == ProgressKind::lines) {
+            fmt::print("frame {} of {}\n", done, frames_);
+            std::fflush(stdout);
+        } else if (kind_ == ProgressKind::bar) {
+            show_bar(done);
+        }
     }
 
   private:
@@ -203,9 +207,21 @@ class ProgressLine {
         return whole < 100 ? fmt::format("{} s", whole) : fmt::format("{}:{:02} min", whole / 60, whole % 60);
     }
 
+    void show_bar(int done) {
+        const auto now = Clock::now();
+        if (done < frames_ && now - last_ < std::chrono::milliseconds(200)) return;
+        last_ = now;
+        const double seconds = std::chrono::duration<double>(now - start_).count();
+        const double fps = seconds > 0 ? done / seconds : 0.0;
+        constexpr int kCells = 30;
+        const int full = static_cast<int>(std::int64_t{kCells} * done / frames_);
+        fmt::print(stderr, "\r[{:=<{}}{: <{}}] frame {} of {}, {:.1f} fps, {} left   ", "", full, "", kCells - full,
+                   done, frames_, fps, time_text(fps > 0 ? (frames_ - done) / fps : 0.0));
+        std::fflush(stderr);
+    }
+
     int frames_;
-    bool shown_;
-    bool written_ = false;
+    ProgressKind kind_;
     Clock::time_point start_ = Clock::now();
     Clock::time_point last_{};
 };
@@ -266,6 +282,7 @@ ClipPlan planned(const RecordArguments& arguments, const SceneInput& scene, cons
 
 int run_record(const RecordArguments& arguments) {
     const ClipKind kind = kind_of(arguments);
+    const ProgressKind progress_kind = progress_of(arguments);
     Clip clip;
     clip.size_px = size_of(arguments.stage);
     expect_fitting(kind, arguments, clip.size_px);
@@ -291,8 +308,8 @@ int run_record(const RecordArguments& arguments) {
     listen_for_stop();
     const std::unique_ptr<FrameSink> sink =
         opened_sink(kind, arguments, {clip.size_px, clip.schedule.fps, clip.look.transparent});
-    ProgressLine line(range.end - range.first, arguments.quiet);
-    const RecordingWatch watch{[&](int done) { line.show(done); }, [] { return stop_wanted != 0; }};
+    Progress progress(range.end - range.first, progress_kind);
+    const RecordingWatch watch{[&](int done) { progress.show(done); }, [] { return stop_wanted != 0; }};
     if (arguments.join) {
         record_pictures(
             frames, [&](int frame) { return joined_picture(*arguments.join, frame, clip.size_px); }, *sink, watch);
@@ -345,6 +362,9 @@ Verb add_record_verb(CLI::App& program) {
                      "write the pictures of this folder, recorded in slices with the same options, instead of drawing")
         ->type_name("FOLDER");
     verb->add_flag("--plan", arguments->plan, "only say what the clip would show");
+    verb->add_option("--progress", arguments->progress,
+                     "bar (default), where standard error is a terminal; or lines on standard output, for programs")
+        ->type_name("KIND");
     verb->add_flag("--quiet", arguments->quiet, "say nothing but errors");
     add_stage_options(*verb, arguments->stage, "1920x1080");
     add_teeth_options(*verb, arguments->teeth);

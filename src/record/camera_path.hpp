@@ -22,7 +22,7 @@ struct KeyedView {
 
 struct CameraPath {
     PathKind kind = PathKind::turntable;
-    Camera camera;                 // at part 0; of shots: before the first one
+    Camera camera;                 // at part 0; of shots: where there are none
     std::vector<KeyedView> views;  // of shots
 };
 

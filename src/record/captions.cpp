@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "sheet/numbers.hpp"
 #include "sheet/words.hpp"
@@ -76,15 +77,12 @@ std::vector<MemberIndex> counted_members(const Train& train, const Schedule& sch
 MemberIndex output_of(const Train& train, const Motion& motion) {
     MemberIndex output = kFrame;
     if (motion.outcome != Outcome::moves) return output;
-    bool is_carrier = false;
     for (std::int32_t m = 0; m < static_cast<std::int32_t>(train.members.size()); ++m) {
         const MemberIndex member{m};
         if (rides_on(train, member) != kFrame || is_driven(motion, member) || turns_of(train, motion, member).is_zero())
             continue;
-        const bool carrier = carries(train, member);
-        if (is_carrier && !carrier) continue;
         output = member;
-        is_carrier = carrier;
+        if (carries(train, member)) break;
     }
     return output;
 }
@@ -95,7 +93,7 @@ std::vector<Caption> captions_at(const Train& train, const Schedule& schedule, c
     float top = kMargin;
     const auto line = [&](const std::string& text, float height) {
         if (text.empty()) return;
-        captions.push_back({text, {kMargin * 9 / 16, top}, height, kInk, kHalo, Caption::Anchor::left});
+        captions.push_back({text, {kMargin * 9 / 16, top}, height, kInk, Caption::Anchor::left, kHalo});
         top += height * 1.35F;
     };
     const Motion& motion = schedule.legs[instant.leg].motion;
@@ -106,18 +104,19 @@ std::vector<Caption> captions_at(const Train& train, const Schedule& schedule, c
     float bottom = 1.0F - kMargin - static_cast<float>(members.size()) * kLineHeight * 1.35F;
     for (const MemberIndex member : members) {
         const double turns = counted_turns(train, schedule, instant, member).to_double();
-        captions.push_back({fmt::format("{:.2f}", turns == 0.0 ? 0.0 : turns),
+        const bool shows_zero = std::abs(turns) < 0.005;  // never as "-0.00"
+        captions.push_back({fmt::format("{:.2f}", shows_zero ? 0.0 : turns),
                             {0.1F, bottom},
                             kLineHeight,
                             kInk,
-                            kHalo,
-                            Caption::Anchor::right});
+                            Caption::Anchor::right,
+                            kHalo});
         captions.push_back({fmt::format("turns  {}", name_of(train, member)),
                             {0.107F, bottom},
                             kLineHeight,
                             kInk,
-                            kHalo,
-                            Caption::Anchor::left});
+                            Caption::Anchor::left,
+                            kHalo});
         bottom += kLineHeight * 1.35F;
     }
     return captions;

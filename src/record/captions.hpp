@@ -16,8 +16,8 @@ struct CaptionChoice {
     friend bool operator==(const CaptionChoice&, const CaptionChoice&) = default;
 };
 
-// The member that a train is there to turn: of those that turn about an axis of the frame and are not driven, a carrier
-// first, else the last one; kFrame where there is none.
+// The member that a train is there to turn: of those that turn about an axis of the frame and are not driven, the first
+// carrier, else the last one; kFrame where there is none.
 [[nodiscard]] MemberIndex output_of(const Train& train, const Motion& motion);
 
 [[nodiscard]] std::vector<Caption> captions_at(const Train& train, const Schedule& schedule, const Instant& instant,

@@ -88,7 +88,7 @@ Child::Child(const std::string& program, const std::vector<std::string>& argumen
 Child::~Child() {
     close_input();
     if (pid_ != 0) {
-        kill(pid_, SIGKILL);
+        kill(-pid_, SIGKILL);  // its group: itself, and whatever it has started
         while (waitpid(pid_, nullptr, 0) < 0 && errno == EINTR) {
         }
     }

@@ -22,7 +22,7 @@ class Child {
   public:
     // Throws NoProgram, or std::runtime_error where it cannot be started.
     Child(const std::string& program, const std::vector<std::string>& arguments);
-    // Kills it where it still runs.
+    // Kills it where it still runs, and what it has started.
     ~Child();
     Child(const Child&) = delete;
     Child& operator=(const Child&) = delete;

@@ -138,7 +138,9 @@ std::vector<std::string> encoder_arguments(ClipKind kind, const EncoderInput& in
 
 std::vector<std::string> palette_arguments(const EncoderInput& input, const std::string& output) {
     std::vector<std::string> arguments = raw_input(input);
-    append(arguments, {"-vf", "palettegen=stats_mode=full", "-frames:v", "1", "-f", "image2", "-update", "1", output});
+    // The output's name does not say that it is a PNG, and a palette that loses nothing must be one.
+    append(arguments, {"-vf", "palettegen=stats_mode=full", "-frames:v", "1", "-c:v", "png", "-f", "image2", "-update",
+                       "1", output});
     return arguments;
 }
 

@@ -20,7 +20,7 @@ enum class ClipKind { mp4, webm, gif, apng, webp, picture_folder, picture };
 
 // By the ending; a path that ends in "/" or is a folder is a picture folder. Nothing where no kind has the ending.
 [[nodiscard]] std::optional<ClipKind> clip_kind_of(const std::filesystem::path& path);
-// "mp4, webm, gif, apng, webp, png or a folder (name/)", for messages.
+// ".mp4, .webm, ..., or a folder of pictures written name/", for messages.
 [[nodiscard]] std::string_view clip_endings();
 
 [[nodiscard]] bool needs_encoder(ClipKind kind);

@@ -63,10 +63,12 @@ int frames_of(const ClipWish& wish, const std::vector<LegPlan>& legs) {
     const int usual = frames_in(kUsualSeconds, wish.fps);
     const int longest = frames_in(kLongestUsualSeconds, wish.fps);
     int needed = usual;
-    for (const LegPlan& leg : legs)
-        if (leg.loops && !wish.turns && wish.loop != LoopKind::none)
-            needed = std::max(
-                needed, fewest_frames(leg.teeth, wish.loop == LoopKind::strict ? leg.loops->strict : leg.loops->alike));
+    for (const LegPlan& leg : legs) {
+        if (!leg.loops || wish.turns || wish.loop == LoopKind::none) continue;
+        const Ratio& loop = wish.loop == LoopKind::strict ? leg.loops->strict : leg.loops->alike;
+        const std::int64_t frames = std::int64_t{fewest_frames(leg.teeth, loop)} * static_cast<int>(legs.size());
+        needed = static_cast<int>(std::clamp<std::int64_t>(frames, needed, longest + 1));
+    }
     return needed <= longest ? needed : usual;
 }
 
@@ -128,6 +130,7 @@ ClipPlan plan_clip(const Train& train, const Placement& placement, const Startin
         LegPlan leg;
         if (motion.outcome == Outcome::moves) leg.loops = loops_of(train, placement, rotations, motion, wish.observer);
         if (leg.loops) leg.teeth = fastest_teeth(train, motion, wish.observer);
+        leg.teeth.pitches_per_turn *= top_speed(wish.settings.size());
         plan.legs.push_back(std::move(leg));
         plan.schedule.legs.push_back({std::move(motion), 0});
     }

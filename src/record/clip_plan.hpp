@@ -25,7 +25,7 @@ struct ClipWish {
 
 struct LegPlan {
     std::optional<Loops> loops;  // nothing where nothing turns
-    Teeth teeth;
+    Teeth teeth;                 // where the leg runs fastest
     Pace pace;
 };
 

@@ -35,7 +35,7 @@ void Conveyor::work() {
         }
         lock.lock();
         if (failure && !failure_) failure_ = failure;
-        spares_.push_back(std::move(load.image));
+        if (spares_.size() < most_waiting_) spares_.push_back(std::move(load.image));
         changed_.notify_all();
     }
 }

@@ -24,8 +24,9 @@ std::string last_line(std::string text) {
 
 [[noreturn]] void refuse(const Child::End& end) {
     const std::string said = last_line(end.said);
-    const std::string how = end.signal != 0 ? fmt::format("was ended by a signal ({})", strsignal(end.signal))
-                                            : fmt::format("gave up with status {}", end.status);
+    const std::string how = end.signal != 0   ? fmt::format("was ended by a signal ({})", strsignal(end.signal))
+                            : end.status != 0 ? fmt::format("gave up with status {}", end.status)
+                                              : std::string("complained");
     throw std::runtime_error(
         fmt::format("the encoder {} {}{}{}; nothing was written", kEncoder, how, said.empty() ? "" : ": ", said));
 }

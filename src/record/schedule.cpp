@@ -8,7 +8,7 @@ namespace couplet {
 
 namespace {
 
-// 0 to 1 with no speed at either end.
+// 0 to 1 with no speed at either end, and 3/2 in the middle.
 Ratio eased(const Ratio& part) {
     return part * part * (Ratio(3) - Ratio(2) * part);
 }
@@ -30,6 +30,10 @@ std::size_t leg_of(const Ratio& position, std::size_t legs) {
 }
 
 }  // namespace
+
+Ratio top_speed(std::size_t legs) {
+    return legs == 1 ? Ratio(1) : Ratio(3, 2);
+}
 
 Instant instant_at(const Schedule& schedule, const Ratio& frame) {
     if (schedule.legs.empty() || schedule.frames < 1) throw std::invalid_argument("the clip is empty");

@@ -18,6 +18,9 @@ struct Leg {
     Ratio turns;  // of its reference driver; negative: clockwise. A motion that does not move stands still.
 };
 
+// How much faster than its mean speed a leg runs at most: one of several does so in its middle.
+[[nodiscard]] Ratio top_speed(std::size_t legs);
+
 struct Schedule {
     Ratio fps = 30;
     int frames = 1;

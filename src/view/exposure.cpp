@@ -17,6 +17,15 @@ GLint place_of(const Program& program, const char* name) {
     return glGetUniformLocation(program.name(), name);
 }
 
+// Lines keep their width and their dashes in the frame's pixels.
+Picture in_finer_pixels(Picture picture, int side) {
+    for (Stroke& stroke : picture.strokes) {
+        stroke.width_px *= static_cast<float>(side);
+        stroke.dash_px *= static_cast<float>(side);
+    }
+    return picture;
+}
+
 // One triangle that covers the whole target; its corners come out of gl_VertexID.
 void draw_whole(const VertexArray& empty, const ReadableTarget& into, const Program& program, GLuint input) {
     glBindFramebuffer(GL_FRAMEBUFFER, into.framebuffer.name());
@@ -96,7 +105,7 @@ void Exposure::add(const Picture& picture, const Quality& quality) {
         return;
     }
     const glm::ivec2 size_px = state.drawn.size_px;
-    state.renderer.draw(picture, quality, size_px, state.drawn.framebuffer.name());
+    state.renderer.draw(in_finer_pixels(picture, state.grain.side), quality, size_px, state.drawn.framebuffer.name());
     state.add_light();
     state.added = (state.added + 1) % state.grain.drawings;
     if (state.added == 0) state.develop_frame();

@@ -67,8 +67,8 @@ struct Caption {
     glm::vec2 at{0.0F};
     float height = 0.03F;  // of the picture's height
     glm::vec4 colour{1.0F};
-    glm::vec4 halo{0.0F};  // a rim round the letters, so that they can be read on anything; alpha 0: none
     enum class Anchor { left, middle, right } anchor = Anchor::left;
+    glm::vec4 halo{0.0F};  // a rim round the letters, so that they can be read on anything; alpha 0: none
 };
 
 // A wedge, seen from above, that the cutaway takes out of opened items.

@@ -221,6 +221,12 @@ TEST_F(RecordVerb, SlicesJoinToTheSameClip) {
     EXPECT_FALSE(std::filesystem::exists(folder_ / "more.mp4"));
 }
 
+TEST_F(RecordVerb, TellsProgramsHowFarItIs) {
+    const Result result = run(std::string("record ") + kSmall + "--seconds 0.1 --progress lines -o clip.gif --fps 30");
+    EXPECT_EQ(result.out, "frame 1 of 3\nframe 2 of 3\nframe 3 of 3\n");
+    expect_one_refusal(run("record --progress dots -o clip.gif"), "--progress has no 'dots'");
+}
+
 TEST_F(RecordVerb, SaysWhichLoopsThereAre) {
     const Result result = run("record --plan -o clip.mp4");
     EXPECT_EQ(result.status, 0);
