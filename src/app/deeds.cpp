@@ -66,6 +66,8 @@ void escape(Edits& edits) {
         edits.view.joint_pick.reset();
     else if (edits.view.coupling_pick)
         edits.view.coupling_pick.reset();
+    else if (edits.view.preview_since_s)
+        edits.view.preview_since_s.reset();
     else
         edits.view.open.reset();
 }
@@ -127,6 +129,9 @@ AfterKeys obey(KeyDeed deed, Screen& screen, const Session& session, Edits& edit
             break;
         case KeyDeed::open_watch:
             open_or_close(edits, Step::watch);
+            break;
+        case KeyDeed::open_record:
+            open_or_close(edits, Step::record);
             break;
         case KeyDeed::open_keys:
             open_or_close(edits, Step::keys);

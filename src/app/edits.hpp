@@ -76,10 +76,17 @@ struct Answer {
 struct SetPreferences {
     Preferences preferences;
 };
+// In the background; `zoom` as clip_wish.hpp says.
+struct RecordClip {
+    ClipChoice choice;
+    double zoom = 1.0;
+    Existing existing = Existing::ask;
+};
+struct CancelClip {};
 
 using Command = std::variant<ChangeDraft, ChooseSetting, Undo, Redo, TurnMember, StepTooth, BackToStart, OpenScene,
                              NewScene, OpenUnsaved, DropUnsaved, SaveScene, SaveSceneAs, TakeFromDisk, KeepMine,
-                             CopyText, Tell, Answer, SetPreferences>;
+                             CopyText, Tell, Answer, SetPreferences, RecordClip, CancelClip>;
 
 struct Edits {
     // As the user will see it in the next frame; begins as it is.

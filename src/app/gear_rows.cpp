@@ -11,7 +11,7 @@ namespace couplet {
 namespace {
 
 constexpr std::array<PanelColumn, 5> kColumns = {
-    PanelColumn{"gear", 0}, {"teeth", 58}, {"shift", 58}, {"pitch mm", 62}, {"tip mm", 62}};
+    PanelColumn{"gear", 0}, {"teeth", 48}, {"shift", 62}, {"pitch mm", 58}, {"tip mm", 58}};
 
 // The rows of gears, broken off by what stands under a gear and taken up again.
 class GearRows {
@@ -49,11 +49,11 @@ class GearRows {
         }
         tip(screen_, "all its data");
         ImGui::TableNextColumn();
-        if (const auto teeth = whole_field(screen_, "teeth of " + name, gear.teeth, kFewestTeeth, kMostTeeth, 56))
+        if (const auto teeth = whole_field(screen_, "teeth of " + name, gear.teeth, kFewestTeeth, kMostTeeth, 46))
             take(index, fmt::format("teeth of {}: {}", name, *teeth), "teeth of " + name,
                  [&](Gear& changed) { changed.teeth = *teeth; });
         ImGui::TableNextColumn();
-        if (const auto shift = optional_number_field(screen_, "shift of " + name, gear.shift, kShiftLimits, "0", 56))
+        if (const auto shift = optional_number_field(screen_, "shift of " + name, gear.shift, kShiftLimits, "0", 60))
             take(index, fmt::format("shift of {}: {}", name, *shift ? exact_text(**shift) : "0"), "shift of " + name,
                  [&](Gear& changed) { changed.shift = *shift; });
         draw_diameters(index, name);

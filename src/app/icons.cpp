@@ -100,6 +100,14 @@ void draw_watch(Pen& pen) {
     pen.dot({0, 0}, 1.7F);
 }
 
+// A strip of frames, one of which holds a gear's circle.
+void draw_record(Pen& pen) {
+    pen.outline({{-8.6F, -5}, {8.6F, -5}, {8.6F, 5}, {-8.6F, 5}});
+    for (const float x : {-4.6F, 4.6F}) pen.line({x, -5}, {x, 5});
+    pen.circle({0, 0}, 2.2F);
+    for (const float x : {-6.6F, 6.6F}) pen.dot({x, 0}, 1.0F);
+}
+
 void draw_keys(Pen& pen) {
     pen.outline({{-8.4F, -5.4F}, {8.4F, -5.4F}, {8.4F, 5.4F}, {-8.4F, 5.4F}});
     for (const float x : {-4.8F, -1.6F, 1.6F, 4.8F}) pen.dot({x, -1.8F}, 1.0F);
@@ -215,6 +223,8 @@ void draw_icon(ImDrawList& list, Icon icon, ImVec2 middle, float size, ImU32 col
             return draw_couple(pen);
         case Icon::watch:
             return draw_watch(pen);
+        case Icon::record:
+            return draw_record(pen);
         case Icon::keys:
             return draw_keys(pen);
         case Icon::pin:

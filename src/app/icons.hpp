@@ -11,6 +11,7 @@ enum class Icon {
     place,
     couple,
     watch,
+    record,
     keys,  // the rail's stations
     pin,
     handle,  // of a dial: held, driven

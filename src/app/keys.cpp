@@ -37,6 +37,7 @@ constexpr std::array kKeys = {
     KeyEntry{plain('2'), KeyDeed::open_place, KeyGroup::panels, "Place"},
     KeyEntry{plain('3'), KeyDeed::open_couple, KeyGroup::panels, "Couple"},
     KeyEntry{plain('4'), KeyDeed::open_watch, KeyGroup::panels, "Watch"},
+    KeyEntry{plain('5'), KeyDeed::open_record, KeyGroup::panels, "Record"},
     KeyEntry{plain(NamedKey::f1), KeyDeed::open_keys, KeyGroup::panels, "this card"},
     KeyEntry{plain('?'), KeyDeed::open_keys, KeyGroup::panels, "this card"},
     KeyEntry{plain(NamedKey::tab), KeyDeed::next_widget, KeyGroup::panels, "next field or button"},

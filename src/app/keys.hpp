@@ -45,6 +45,7 @@ enum class KeyDeed {
     open_place,
     open_couple,
     open_watch,
+    open_record,
     open_keys,
     close_panel,
     next_widget,

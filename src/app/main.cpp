@@ -18,7 +18,8 @@ constexpr int kDone = 0;
 constexpr int kBadInput = 2;
 
 const std::map<std::string, Step> kPanels = {{"scene", Step::scene},   {"size", Step::size},   {"place", Step::place},
-                                             {"couple", Step::couple}, {"watch", Step::watch}, {"keys", Step::keys}};
+                                             {"couple", Step::couple}, {"watch", Step::watch}, {"record", Step::record},
+                                             {"keys", Step::keys}};
 const std::map<std::string, Look> kLooks = {{"metal", Look::metal}, {"clay", Look::clay}, {"line", Look::line}};
 const std::map<std::string, NamedView> kViews = {
     {"iso", NamedView::iso},   {"top", NamedView::top},   {"bottom", NamedView::bottom}, {"front", NamedView::front},
@@ -49,7 +50,7 @@ WindowWishes wishes_of(int count, char** arguments) {
     program.add_option("SCENE", scene, "scene file (TOML); without one, the built-in harbour capstan");
     program.add_option("--setting", wishes.setting, "the setting to begin with")->type_name("NAME");
     program.add_option("--observer", wishes.observer, "the member that the view rides on")->type_name("NAME");
-    CLI::Option* has_panel = program.add_option("--panel", panel, "scene, size, place, couple, watch or keys")
+    CLI::Option* has_panel = program.add_option("--panel", panel, "scene, size, place, couple, watch, record or keys")
                                  ->transform(CLI::CheckedTransformer(kPanels));
     CLI::Option* has_look =
         program.add_option("--look", look, "metal, clay or line")->transform(CLI::CheckedTransformer(kLooks));

@@ -35,6 +35,7 @@ constexpr double kFrame_s = 1.0 / 60;
 constexpr double kFading_s = 0.5;  // a note grows faint in its last half second
 constexpr double kCaret_s = 0.4;   // of a field that is written in: it blinks
 constexpr double kFlight_s = 0.35;
+constexpr double kClipLook_s = 0.25;
 // Dear ImGui answers an event over a few frames.
 constexpr int kFramesPerEvent = 3;
 
@@ -141,7 +142,7 @@ class WindowLoop {
 
   private:
     [[nodiscard]] double now_s() const { return seconds_since(begin_); }
-    [[nodiscard]] bool is_moving() const { return session_.view.running || flight_.has_value(); }
+    [[nodiscard]] bool is_moving() const { return session_.view.running || flight_ || session_.view.preview_since_s; }
 
     void follow_wishes();
     void wait();
@@ -152,6 +153,7 @@ class WindowLoop {
     void open_dropped(Edits& edits);
     void dress_anew();
     [[nodiscard]] MouseOnStage mouse_on_stage(const Places_px& places, const Camera& shown) const;
+    void move_hand(const Places_px& places, Edits& edits);
     void move_camera(const Places_px& places);
     void hand_over();
     void answer();
@@ -175,6 +177,7 @@ class WindowLoop {
     bool first_fit_ = true;
     double last_frame_s_ = 0.0;
     double next_look_s_ = kFileLook_s;
+    double next_clip_look_s_ = 0.0;  // while something is being recorded
     std::uint64_t frames_ = 0;
     double first_frame_s_ = 0.0;
     std::string title_;
@@ -213,7 +216,9 @@ double WindowLoop::frame_due_s() const {
 
 // Sleeps until something happens or something is due.
 void WindowLoop::wait() {
-    const double left = std::min(next_look_s_, frame_due_s()) - now_s();
+    double due_s = std::min(next_look_s_, frame_due_s());
+    if (session_.clip_job) due_s = std::min(due_s, next_clip_look_s_);
+    const double left = due_s - now_s();
     if (inbox_.frames_wanted > 0 || left <= 0)
         glfwPollEvents();
     else
@@ -226,6 +231,10 @@ void WindowLoop::look_after_time() {
     if (now >= next_look_s_) {
         next_look_s_ = now + kFileLook_s;
         if (look_after_files(session_, now)) want_frames(window_);
+    }
+    if (session_.clip_job && now >= next_clip_look_s_) {
+        next_clip_look_s_ = now + kClipLook_s;
+        if (look_after_clip(session_, now)) want_frames(window_);
     }
     if (frame_due_s() <= now) inbox_.frames_wanted = std::max(inbox_.frames_wanted, 1);
 }
@@ -267,6 +276,18 @@ MouseOnStage WindowLoop::mouse_on_stage(const Places_px& places, const Camera& s
     return mouse;
 }
 
+// While the stage previews a clip there is nothing to take hold of: what the hand does there ends the preview.
+void WindowLoop::move_hand(const Places_px& places, Edits& edits) {
+    const ViewState& view = edits.view;
+    MouseOnStage mouse = mouse_on_stage(places, shown_camera(session_.view.camera, places));
+    if (view.preview_since_s) {
+        const bool acts = mouse.is_over_stage && (mouse.left_down || mouse.shift_down || mouse.wheel != 0);
+        if (acts || view.fit_camera || view.go_to || view.open != Step::record) edits.view.preview_since_s.reset();
+        mouse.is_over_stage = false;
+    }
+    hand_.move(mouse, session_, standing_now(session_), picker_, edits);
+}
+
 // Cameras that were asked for by name are flown to.
 void WindowLoop::move_camera(const Places_px& places) {
     ViewState& view = session_.view;
@@ -301,7 +322,7 @@ void WindowLoop::take_time(double now) {
     const double passed = std::min(now - last_frame_s_, 0.25);
     last_frame_s_ = now;
     ImGui::GetIO().DeltaTime = static_cast<float>(std::max(passed, 1e-4));
-    if (!hand_.is_busy()) (void)run_for(session_, passed);
+    if (!hand_.is_busy() && !session_.view.preview_since_s) (void)run_for(session_, passed);
 }
 
 // A window shows one scene.
@@ -350,21 +371,21 @@ void WindowLoop::frame() {
     screen_.said.clear();
     open_dropped(edits);
     const Places_px places = places_px(screen_, session_.view, ImGui::GetIO().DisplaySize);
-    const Camera shown = shown_camera(session_.view.camera, places);
-    hand_.move(mouse_on_stage(places, shown), session_, standing_now(session_), picker_, edits);
-    draw_main_screen(screen_, session_, edits, places, hand_.under_cursor(), stage_view_.fineness());
+    move_hand(places, edits);
+    const Fineness told = stage_view_.fineness();
+    draw_main_screen(screen_, session_, edits, places, hand_.under_cursor(), told);
     const bool changed = !edits.commands.empty();
     apply(session_, edits, now_s());
     move_camera(places);
     hand_over();
     if (changed) want_frames(window_);
 
-    stage_view_.draw(session_, standing_now(session_), shown_camera(session_.view.camera, places), size_px, now_s());
+    stage_view_.draw(session_, moment_on_stage(session_, places, now_s()), size_px, now_s());
     ImGui::Render();
     ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
     // A panel has its final layout a few frames after it opened.
     constexpr std::uint64_t kLaidOut = 4;
-    if (wishes_.when_still && frames_ > kLaidOut && stage_view_.fineness() == Fineness::full) {
+    if (wishes_.when_still && frames_ > kLaidOut && told == Fineness::full) {
         wishes_.when_still(context_.drawn());
         glfwSetWindowShouldClose(window_, GLFW_TRUE);
     }

@@ -26,6 +26,7 @@ constexpr PanelOf kPanels[] = {
     {Step::place, "place", "Where does each part go?", draw_place_panel},
     {Step::couple, "couple", "What do I type?", draw_couple_panel},
     {Step::watch, "watch", "Does it move as it should?", draw_watch_panel},
+    {Step::record, "record", "How do I show it?", draw_record_panel},
     {Step::keys, "keys", "Keys, and about", draw_keys_panel},
 };
 

@@ -2,7 +2,7 @@
 
 namespace couplet {
 
-void Pace::took(Fineness fineness, double seconds) {
+void DrawingPace::took(Fineness fineness, double seconds) {
     std::optional<double>& known = seconds_[static_cast<std::size_t>(fineness)];
     known = known ? 0.7 * *known + 0.3 * seconds : seconds;
     if (fineness != moving_) {
@@ -19,8 +19,8 @@ void Pace::took(Fineness fineness, double seconds) {
     if (moving_ == Fineness::half && *known * 4 < kSlowFrame_s / 2) moving_ = Fineness::light;
 }
 
-void Pace::forget() {
-    *this = Pace();
+void DrawingPace::forget() {
+    *this = DrawingPace();
 }
 
 }  // namespace couplet

@@ -1,4 +1,4 @@
-// Pace: how finely the stage is drawn, so that a moving train stays smooth on a slow machine.
+// DrawingPace: how finely the stage is drawn, so that a moving train stays smooth on a slow machine.
 //
 // While something moves the finest quality that keeps up is used; at rest one full picture follows. The qualities, from
 // fine to coarse: full, light, and light at half the size. All in seconds of the window's clock. No OpenGL.
@@ -12,7 +12,7 @@ namespace couplet {
 
 enum class Fineness { full, light, half };
 
-class Pace {
+class DrawingPace {
   public:
     // A moving picture that takes longer than this is drawn more lightly; one is drawn more finely again where the
     // finer one took less than half of it.

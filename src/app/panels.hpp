@@ -18,6 +18,8 @@ void draw_place_panel(Screen& screen, const Session& session, Edits& edits);
 void draw_couple_panel(Screen& screen, const Session& session, Edits& edits);
 // Running, speeds, drivers, looks; lever diagram and speed plan.
 void draw_watch_panel(Screen& screen, const Session& session, Edits& edits);
+// The clip: kind, length, loop, camera, captions; the recording that goes on.
+void draw_record_panel(Screen& screen, const Session& session, Edits& edits);
 // The card of keys, the cautions, and what the program is.
 void draw_keys_panel(Screen& screen, const Session& session, Edits& edits);
 

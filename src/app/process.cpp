@@ -6,10 +6,14 @@
 #include <fstream>
 #include <iterator>
 #include <sstream>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
 #include <unistd.h>
+#ifdef __APPLE__
+#include <mach-o/dyld.h>
+#endif
 
 namespace couplet {
 
@@ -46,6 +50,17 @@ Stat stat_of(int pid) {
 Process this_process() {
     const int pid = getpid();
     return {pid, stat_of(pid).began};
+}
+
+std::filesystem::path this_program() {
+#ifdef __APPLE__
+    char path[4096];
+    std::uint32_t size = sizeof(path);
+    if (_NSGetExecutablePath(path, &size) == 0) return std::filesystem::canonical(path);
+    throw std::runtime_error("this program cannot find itself");
+#else
+    return std::filesystem::canonical("/proc/self/exe");
+#endif
 }
 
 bool is_running(const Process& process) {

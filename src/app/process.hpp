@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstdint>
+#include <filesystem>
 
 namespace couplet {
 
@@ -15,6 +16,9 @@ struct Process {
 };
 
 [[nodiscard]] Process this_process();
+
+// The file that this process runs. Throws std::runtime_error where the system does not say.
+[[nodiscard]] std::filesystem::path this_program();
 
 // False also where it has ended and is only waited for by its parent.
 [[nodiscard]] bool is_running(const Process& process);

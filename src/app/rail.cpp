@@ -27,13 +27,16 @@ struct Station {
 constexpr Station kScene = {Step::scene, Icon::scene, "scene", "open, save, or begin a new train",
                             KeyDeed::open_scene_panel};
 // In the order of the job.
-constexpr std::array<Station, 4> kJob = {
+constexpr std::array<Station, 5> kJob = {
     {{Step::size, Icon::size, "size", "tooth counts; how big each gear is, and whether it can be cut and meshed",
       KeyDeed::open_size},
      {Step::place, Icon::place, "place", "where each part goes, and turned by how much, so that the teeth mesh",
       KeyDeed::open_place},
      {Step::couple, Icon::couple, "couple", "the two angles to type for each coupling of joints", KeyDeed::open_couple},
-     {Step::watch, Icon::watch, "watch", "speeds, observer and looks of the moving train", KeyDeed::open_watch}}};
+     {Step::watch, Icon::watch, "watch", "speeds, observer and looks of the moving train", KeyDeed::open_watch},
+     {Step::record, Icon::record, "record", "a clip of the turning train that loops without a seam",
+      KeyDeed::open_record}}};
+constexpr auto kLegs = static_cast<float>(kJob.size() - 1);  // from the first step of the job to the last
 constexpr Station kKeys = {Step::keys, Icon::keys, "keys", "the card of keys, and what this program is",
                            KeyDeed::open_keys};
 
@@ -48,10 +51,10 @@ RailPlan plan_for(float height_u) {
     constexpr float kWord = 38;     // a station below its middle
     constexpr float kBottom = 156;  // the keys' middle and all below it
     RailPlan plan{};
-    plan.pitch = std::clamp((height_u - kTop - kGap - kWord - kBottom - 24) / 4, 58.0F, 72.0F);
+    plan.pitch = std::clamp((height_u - kTop - kGap - kWord - kBottom - 24) / (kLegs + 1), 58.0F, 72.0F);
     plan.scene = kTop;
     plan.first_of_job = kTop + plan.pitch + kGap;
-    const float job_ends = plan.first_of_job + 3 * plan.pitch + kWord;
+    const float job_ends = plan.first_of_job + kLegs * plan.pitch + kWord;
     plan.keys = std::max(height_u - kBottom, job_ends + 24);
     plan.daylight = plan.keys + 66;
     plan.undo = plan.daylight + 40;
@@ -90,7 +93,8 @@ void draw_line(Screen& screen, ImVec2 top_middle, const RailPlan& plan) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const auto at = [&](float height_u) { return ImVec2(top_middle.x, top_middle.y + screen.px(height_u)); };
     list.AddLine(at(plan.scene), at(plan.keys), colour(theme.line), screen.px(1.5F));
-    list.AddLine(at(plan.first_of_job), at(plan.first_of_job + 3 * plan.pitch), colour(theme.panel_edge), screen.px(3));
+    list.AddLine(at(plan.first_of_job), at(plan.first_of_job + kLegs * plan.pitch), colour(theme.panel_edge),
+                 screen.px(3));
     // The line passes behind the words: each has a piece of ground of its own.
     const auto ground = [&](float height_u) {
         list.AddRectFilled(
@@ -99,8 +103,7 @@ void draw_line(Screen& screen, ImVec2 top_middle, const RailPlan& plan) {
             colour({theme.panel.x, theme.panel.y, theme.panel.z, 1}));
     };
     ground(plan.scene);
-    for (int i = 0; i < 3; ++i) ground(plan.first_of_job + static_cast<float>(i) * plan.pitch);
-    ground(plan.first_of_job + 3 * plan.pitch);
+    for (std::size_t i = 0; i < kJob.size(); ++i) ground(plan.first_of_job + static_cast<float>(i) * plan.pitch);
 }
 
 void draw_daylight(Screen& screen, const Session& session, Edits& edits, ImVec2 middle) {

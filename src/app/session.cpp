@@ -167,6 +167,8 @@ bool fade_notices(Session& session) {
 void take_study(Session& session, std::shared_ptr<const Study> study) {
     const bool same_train = session.study && same_teeth(session.study->train(), study->train());
     session.study = std::move(study);
+    ClipChoice& clip = session.view.clip;
+    if (clip.path == PathKind::shots && session.train().shots.empty()) clip.path = PathKind::turntable;
     if (same_train) {
         session.crank.go_on_with(session.train(), session.study->motion());
     } else {

@@ -1,6 +1,7 @@
 // Session: the state of the window as a value, and how edits change it. No window, no drawing.
 //
-// session.cpp obeys commands; session_files.cpp those about files, and begins and ends a session.
+// session.cpp obeys commands; session_files.cpp those about files, and begins and ends a session; session_clips.cpp
+// those about recordings.
 #pragma once
 
 #include <filesystem>
@@ -8,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "app/clip_job.hpp"
 #include "app/crank.hpp"
 #include "app/edits.hpp"
 #include "app/history.hpp"
@@ -61,6 +63,8 @@ struct Session {
         std::optional<FileStamp> stamp;
     };
     std::optional<Awaited> awaited;
+    std::shared_ptr<ClipJob> clip_job;  // the recording that goes on; null: none
+    std::filesystem::path recorder;     // the program that records; empty: `couplet`, beside this one
     std::optional<Train> kept_unsaved;  // what keepsakes hold of this session's work
     double now_s = 0.0;                 // of the window's clock
 
@@ -83,7 +87,11 @@ bool run_for(Session& session, double seconds);
 // a second. True where something changed.
 bool look_after_files(Session& session, double now_s);
 
-// The end of the session: unsaved work is kept, to be offered at the next start.
+// Sees how far the recording is, and tells what has become of it. For a few times a second while there is one. True
+// where something changed.
+bool look_after_clip(Session& session, double now_s);
+
+// The end of the session: unsaved work is kept, to be offered at the next start; a recording is cancelled.
 void close_session(Session& session);
 
 // Where everything stands on the stage now; the start pose where the stage shows another train than the draft.

@@ -57,6 +57,8 @@ bool begin_with(Session& session, SceneFile file, Train train) {
     session.view.look.observer = kFrame;
     session.view.joint_pick.reset();
     session.view.coupling_pick.reset();
+    session.view.clip.target.clear();
+    session.view.preview_since_s.reset();
     session.view.fit_camera = true;
     session.view.dial_scroll_px = 0;
     take_study(session, std::move(study));
@@ -303,6 +305,7 @@ bool look_after_files(Session& session, double now_s) {
 
 void close_session(Session& session) {
     keep_what_is_unsaved(session);
+    if (session.clip_job) session.clip_job->cancel();
 }
 
 }  // namespace couplet

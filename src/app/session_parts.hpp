@@ -1,5 +1,6 @@
-// Session parts: what the two halves of the session have of each other. session.cpp obeys the commands that change the
-// draft, the pose and the view, and tells notices; session_files.cpp obeys those about scenes on disk and unsaved work.
+// Session parts: what the parts of the session have of each other. session.cpp obeys the commands that change the
+// draft, the pose and the view, and tells notices; session_files.cpp obeys those about scenes on disk and unsaved work,
+// session_clips.cpp those about recordings.
 #pragma once
 
 #include "app/session.hpp"
@@ -29,5 +30,9 @@ void obey(Session& session, const SaveScene& save);
 void obey(Session& session, const SaveSceneAs& save);
 void obey(Session& session, const TakeFromDisk& take);
 void obey(Session& session, const KeepMine& keep);
+
+// In session_clips.cpp.
+void obey(Session& session, const RecordClip& record);
+void obey(Session& session, const CancelClip& cancel);
 
 }  // namespace couplet

@@ -24,14 +24,14 @@ Quality quality_of(Fineness fineness) {
 
 }  // namespace
 
-void StageView::draw(const Session& session, const Standing& standing, const Camera& shown, glm::ivec2 size_px,
-                     double now_s) {
+void StageView::draw(const Session& session, const StageMoment& moment, glm::ivec2 size_px, double now_s) {
     Shown now{session.stage_count,
               session.crank.changes(),
+              moment.clip_frame,
               session.study.get(),
-              session.view.look,
+              moment.look,
               session.view.mesh_shown,
-              shown,
+              moment.shown,
               size_px,
               session.preferences.daylight};
     now.look.lit_up = session.view.pointed;
@@ -40,9 +40,9 @@ void StageView::draw(const Session& session, const Standing& standing, const Cam
     shown_ = now;
     if (changed) {
         changed_s_ = now_s;
-        draw_picture(session, standing, pace_.for_moving());
+        draw_picture(session, moment.standing, pace_.for_moving());
     } else if (pace_.full_is_due(fineness_, changed_s_, now_s)) {
-        draw_picture(session, standing, Fineness::full);
+        draw_picture(session, moment.standing, Fineness::full);
     }
     renderer_.copy_own(0, size_px);
 }
@@ -62,7 +62,7 @@ void StageView::draw_picture(const Session& session, const Standing& standing, F
 
 std::optional<double> StageView::finer_at_s() const {
     if (fineness_ == Fineness::full) return std::nullopt;
-    return changed_s_ + Pace::kRest_s;
+    return changed_s_ + DrawingPace::kRest_s;
 }
 
 }  // namespace couplet

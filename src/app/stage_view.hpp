@@ -8,6 +8,7 @@
 
 #include "app/pace.hpp"
 #include "app/session.hpp"
+#include "app/stage_moment.hpp"
 #include "view/renderer.hpp"
 
 namespace couplet {
@@ -16,7 +17,7 @@ class StageView {
   public:
     // Into the window's framebuffer, whole: the picture as it was, or a new one where anything that it shows has
     // changed since or a finer one is due.
-    void draw(const Session& session, const Standing& standing, const Camera& shown, glm::ivec2 size_px, double now_s);
+    void draw(const Session& session, const StageMoment& moment, glm::ivec2 size_px, double now_s);
 
     // When a finer picture is due; nothing where the full one is shown.
     [[nodiscard]] std::optional<double> finer_at_s() const;
@@ -28,6 +29,7 @@ class StageView {
     struct Shown {
         unsigned stage_count = 0;
         std::uint64_t crank_changes = 0;
+        std::optional<int> clip_frame;
         const Study* study = nullptr;
         StageLook look;
         std::optional<std::size_t> mesh_shown;
@@ -40,7 +42,7 @@ class StageView {
     void draw_picture(const Session& session, const Standing& standing, Fineness fineness);
 
     Renderer renderer_;
-    Pace pace_;
+    DrawingPace pace_;
     std::optional<Shown> shown_;
     Fineness fineness_ = Fineness::full;
     double changed_s_ = 0.0;

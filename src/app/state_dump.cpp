@@ -10,7 +10,7 @@ namespace couplet {
 
 namespace {
 
-constexpr const char* kSteps[] = {"scene", "size", "place", "couple", "watch", "keys"};
+constexpr const char* kSteps[] = {"scene", "size", "place", "couple", "watch", "record", "keys"};
 
 Json text_or_null(const std::string& text) {
     return text.empty() ? Json() : Json(text);
@@ -29,6 +29,15 @@ Json dials_json(const Session& session) {
                          {"phase_turns", phases[rate.member.position()].to_string()}});
     }
     return dials;
+}
+
+Json recording_json(const Session& session) {
+    if (!session.clip_job) return {};
+    const ClipProgress& progress = session.clip_job->progress();
+    return {{"target", session.clip_job->order().target.string()},
+            {"state", progress.state == ClipProgress::State::stopping ? "stopping" : "recording"},
+            {"frames_done", progress.frames_done},
+            {"frames", progress.frames}};
 }
 
 Json notices_json(const Session& session) {
@@ -78,6 +87,7 @@ std::string state_dump(const Session& session, const Screen& screen, const Windo
     dump["window_px"] = {facts.width_px, facts.height_px};
     dump["stage_px"] = facts.stage_px;
     dump["picture"] = facts.picture;
+    dump["recording"] = recording_json(session);
     dump["frames"] = facts.frames;
     dump["stage_frames"] = facts.stage_frames;
     dump["first_frame_s"] = facts.first_frame_s;

@@ -3,8 +3,10 @@
 //   { "couplet": 1, "scene": title, "file": path or null, "saved": bool, "panel": "couple" or null, "setting": name,
 //     "trial": bool, "outcome": "moves", "outcome_line": ..., "driver": name or null, "running": bool, "observer":
 //     name, "daylight": "light", "scale": 1.0, "window_px": [w, h], "stage_px": [l, t, r, b], "picture": "full",
-//     "frames": n, "stage_frames": n, "undo": what or null, "redo": ..., "dials": [ {"member", "turns": {"exact",
-//     "value"}, "held", "driven", "phase_turns": "1/3"} ], "couplings": [ as in `couplet couple` ], "notices": [
+//     "recording": null or {"target", "state": "recording" or "stopping", "frames_done", "frames": 0 where not yet
+//     known}, "frames": n, "stage_frames": n, "undo": what or null, "redo": ..., "dials": [ {"member", "turns":
+//     {"exact", "value"}, "held", "driven", "phase_turns": "1/3"} ], "couplings": [ as in `couplet couple` ],
+//     "notices": [
 //     {"kind", "text", "actions": []} ], "said": [ {"role", "name", "value", "box_px": [l, t, r, b], "enabled"} ],
 //     "gl_errors": [] }
 #pragma once

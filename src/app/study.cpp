@@ -1,6 +1,7 @@
 #include "app/study.hpp"
 
 #include <exception>
+#include <stdexcept>
 
 namespace couplet {
 
@@ -19,6 +20,11 @@ std::shared_ptr<const OrWhyNot<Part>> tried(Work work) {
         result->why_not = error.what();
     }
     return result;
+}
+
+bool same_wish(const ClipWish& a, const ClipWish& b) {
+    return a.settings == b.settings && a.seconds == b.seconds && a.fps == b.fps && a.loop == b.loop &&
+           a.turns == b.turns && a.observer == b.observer;
 }
 
 CouplingSheet sheet_of(const Draft& draft, const CoupleOptions& options) {
@@ -67,6 +73,17 @@ const OrWhyNot<std::shared_ptr<const Stage>>& Study::stage() const {
     if (!stage_)
         stage_ = tried<std::shared_ptr<const Stage>>([&] { return std::make_shared<const Stage>(stage_of(train())); });
     return *stage_;
+}
+
+const OrWhyNot<ClipPlan>& Study::clip_plan(const ClipWish& wish) const {
+    if (clip_plan_ && planned_for_ && same_wish(*planned_for_, wish)) return *clip_plan_;
+    planned_for_ = wish;
+    clip_plan_ = tried<ClipPlan>([&] {
+        if (!stage().part) throw std::runtime_error(stage().why_not);
+        const Stage& shown = **stage().part;
+        return plan_clip(train(), shown.placement, shown.rotations, wish);
+    });
+    return *clip_plan_;
 }
 
 }  // namespace couplet

@@ -11,6 +11,7 @@
 
 #include "app/draft.hpp"
 #include "couple/coupling.hpp"
+#include "record/clip_plan.hpp"
 #include "sheet/place_sheet.hpp"
 #include "sheet/size_sheet.hpp"
 #include "view/stage.hpp"
@@ -44,6 +45,8 @@ class Study {
     [[nodiscard]] const OrWhyNot<TrainPlaces>& places() const;
     // The machine on its bench.
     [[nodiscard]] const OrWhyNot<std::shared_ptr<const Stage>>& stage() const;
+    // What a clip of it would be; that of the last wish is kept.
+    [[nodiscard]] const OrWhyNot<ClipPlan>& clip_plan(const ClipWish& wish) const;
 
   private:
     Draft draft_;
@@ -52,6 +55,8 @@ class Study {
     mutable std::shared_ptr<const OrWhyNot<Assembly>> assembly_;
     mutable std::shared_ptr<const OrWhyNot<TrainPlaces>> places_;
     mutable std::shared_ptr<const OrWhyNot<std::shared_ptr<const Stage>>> stage_;
+    mutable std::optional<ClipWish> planned_for_;
+    mutable std::shared_ptr<const OrWhyNot<ClipPlan>> clip_plan_;
 };
 
 // True where two trains have the same geometry: all but titles, settings, joints and couplings.

@@ -140,6 +140,38 @@ TEST_F(Window, OpensAFileThatIsDroppedOnIt) {
     EXPECT_EQ(state["gl_errors"], Json::array());
 }
 
+// 5 frames; the file begins with the logical screen's version (GIF89a, 17).
+TEST_F(Window, RecordsAClipAndPreviewsIt) {
+    DrivenWindow window(folder_, {"--panel", "record", "--size", "1280x1200"});
+    const auto fill = [&](const char* field, const std::string& text) {
+        window.click(field);
+        window.type(text);
+        window.key("Return");
+    };
+    fill("record/file", (folder_ / "turn.gif").string());
+    fill("record/width", "64");
+    fill("record/height", "36");
+    fill("record/seconds", "0.2");
+    const auto drawn = window.state()["stage_frames"].get<std::int64_t>();
+    window.click("record/Preview the path");
+    while (window.state()["stage_frames"].get<std::int64_t>() < drawn + 3)
+        std::this_thread::sleep_for(std::chrono::milliseconds(50));
+    window.click("record/Stop the preview");
+    window.click("record/Record");
+    Json state = window.state();
+    for (; !state["recording"].is_null(); state = window.state())
+        std::this_thread::sleep_for(std::chrono::milliseconds(50));
+    ASSERT_EQ(state["notices"].size(), 1U);
+    EXPECT_EQ(state["notices"][0]["text"], "turn.gif is recorded, in " + folder_.string());
+    std::ifstream clip(folder_ / "turn.gif", std::ios::binary);
+    std::string version(6, ' ');
+    clip.read(version.data(), 6);
+    EXPECT_EQ(version, "GIF89a");
+    state = window.close();
+    EXPECT_EQ(window.status(), 0);
+    EXPECT_EQ(state["gl_errors"], Json::array());
+}
+
 TEST_F(Window, RestsWhenNothingMoves) {
     DrivenWindow window(folder_, {"--size", "1024x640"});
     (void)window.state();

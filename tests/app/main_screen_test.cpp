@@ -13,7 +13,7 @@
 namespace couplet {
 namespace {
 
-constexpr Step kSteps[] = {Step::scene, Step::size, Step::place, Step::couple, Step::watch, Step::keys};
+constexpr Step kSteps[] = {Step::scene, Step::size, Step::place, Step::couple, Step::watch, Step::record, Step::keys};
 
 void draw_all(Screen& screen, const Session& session, Edits& edits) {
     const ImVec2 window(1280 * screen.scale, 720 * screen.scale);

@@ -6,27 +6,27 @@
 namespace couplet {
 namespace {
 
-void took_often(Pace& pace, double seconds) {
+void took_often(DrawingPace& pace, double seconds) {
     for (int i = 0; i < 12; ++i) pace.took(pace.for_moving(), seconds);
 }
 
-TEST(Pace, BeginsLightAndGoesCoarserWhereFramesAreSlow) {
-    Pace pace;
+TEST(DrawingPace, BeginsLightAndGoesCoarserWhereFramesAreSlow) {
+    DrawingPace pace;
     EXPECT_EQ(pace.for_moving(), Fineness::light);
-    took_often(pace, Pace::kSlowFrame_s * 1.5);
+    took_often(pace, DrawingPace::kSlowFrame_s * 1.5);
     EXPECT_EQ(pace.for_moving(), Fineness::half);
     pace.forget();
     EXPECT_EQ(pace.for_moving(), Fineness::light);
 }
 
-TEST(Pace, StaysWhereFramesKeepUp) {
-    Pace pace;
-    took_often(pace, Pace::kSlowFrame_s * 0.9);
+TEST(DrawingPace, StaysWhereFramesKeepUp) {
+    DrawingPace pace;
+    took_often(pace, DrawingPace::kSlowFrame_s * 0.9);
     EXPECT_EQ(pace.for_moving(), Fineness::light);
 }
 
-TEST(Pace, IsFullWhereAFullPictureKeepsUp) {
-    Pace pace;
+TEST(DrawingPace, IsFullWhereAFullPictureKeepsUp) {
+    DrawingPace pace;
     pace.took(Fineness::full, 0.004);
     EXPECT_EQ(pace.for_moving(), Fineness::full);
     pace.forget();
@@ -34,20 +34,20 @@ TEST(Pace, IsFullWhereAFullPictureKeepsUp) {
     EXPECT_EQ(pace.for_moving(), Fineness::light);
 }
 
-TEST(Pace, GoesFinerAgainOnlyWithRoomToSpare) {
-    Pace pace;
+TEST(DrawingPace, GoesFinerAgainOnlyWithRoomToSpare) {
+    DrawingPace pace;
     took_often(pace, 1.0);
     ASSERT_EQ(pace.for_moving(), Fineness::half);
-    for (int i = 0; i < 40; ++i) pace.took(Fineness::half, Pace::kSlowFrame_s / 5);
+    for (int i = 0; i < 40; ++i) pace.took(Fineness::half, DrawingPace::kSlowFrame_s / 5);
     EXPECT_EQ(pace.for_moving(), Fineness::half) << "four times the pixels would not keep up";
-    for (int i = 0; i < 40; ++i) pace.took(Fineness::half, Pace::kSlowFrame_s / 20);
+    for (int i = 0; i < 40; ++i) pace.took(Fineness::half, DrawingPace::kSlowFrame_s / 20);
     EXPECT_EQ(pace.for_moving(), Fineness::light);
 }
 
-TEST(Pace, TheFullPictureFollowsAtRest) {
-    const Pace pace;
+TEST(DrawingPace, TheFullPictureFollowsAtRest) {
+    const DrawingPace pace;
     EXPECT_FALSE(pace.full_is_due(Fineness::light, 10.0, 10.1));
-    EXPECT_TRUE(pace.full_is_due(Fineness::half, 10.0, 10.0 + 1.01 * Pace::kRest_s));
+    EXPECT_TRUE(pace.full_is_due(Fineness::half, 10.0, 10.0 + 1.01 * DrawingPace::kRest_s));
     EXPECT_FALSE(pace.full_is_due(Fineness::full, 10.0, 20.0));
 }
 

@@ -29,18 +29,21 @@ constexpr Shot kShots[] = {
     {"place_1280x720", Step::place, Daylight::light, {1280, 720}, 1},
     {"couple_1280x720", Step::couple, Daylight::light, {1280, 720}, 1},
     {"watch_1280x720", Step::watch, Daylight::light, {1280, 720}, 1},
+    {"record_1280x720", Step::record, Daylight::light, {1280, 720}, 1},
     {"keys_1280x720", Step::keys, Daylight::light, {1280, 720}, 1},
     {"scene_2560x1440", Step::scene, Daylight::dark, {2560, 1440}, 2},
     {"size_2560x1440", Step::size, Daylight::dark, {2560, 1440}, 2},
     {"place_2560x1440", Step::place, Daylight::dark, {2560, 1440}, 2},
     {"couple_2560x1440", Step::couple, Daylight::dark, {2560, 1440}, 2},
     {"watch_2560x1440", Step::watch, Daylight::dark, {2560, 1440}, 2},
+    {"record_2560x1440", Step::record, Daylight::dark, {2560, 1440}, 2},
     {"keys_2560x1440", Step::keys, Daylight::dark, {2560, 1440}, 2},
 };
 
 Image picture_of(const Shot& shot) {
     const std::filesystem::path folder = std::filesystem::path(testing::TempDir()) / "couplet_window_pictures";
     std::filesystem::create_directories(folder);
+    std::filesystem::current_path("/");  // which panels name
     keep_preferences(folder, {shot.daylight, shot.scale});
     Image drawn;
     WindowWishes wishes;
