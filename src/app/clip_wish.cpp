@@ -175,14 +175,6 @@ const OrWhyNot<ClipPlan>& clip_plan_of(const Session& session, const ClipChoice&
     return session.study->clip_plan(wish_of(session, choice));
 }
 
-std::vector<std::string> clip_words(const Train& train, const ClipPlan& plan) {
-    std::vector<std::string> lines = plan_words(train, plan);
-    for (std::string& line : lines)
-        if (const std::size_t options = line.find(": --"); options != std::string::npos)
-            line.replace(options, std::string::npos, ".");
-    return lines;
-}
-
 ClipEstimate clip_estimate(const ClipChoice& choice, const ClipPlan& plan) {
     const int frames = plan.schedule.frames;
     const double pixels = static_cast<double>(choice.size_px.x) * choice.size_px.y;

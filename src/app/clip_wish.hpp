@@ -46,9 +46,6 @@ inline constexpr int kMostClipSide_px = 16384;
 [[nodiscard]] Draft clip_draft(const Draft& draft);
 // The plan of the session's train and view, or why there is none.
 [[nodiscard]] const OrWhyNot<ClipPlan>& clip_plan_of(const Session& session, const ClipChoice& choice);
-// plan_words without the options of the command line.
-[[nodiscard]] std::vector<std::string> clip_words(const Train& train, const ClipPlan& plan);
-
 struct ClipEstimate {
     int frames = 0;
     double seconds = 0.0;

@@ -163,7 +163,8 @@ class RecordPanel {
             }
         }
         if (!plan_.part) return;
-        for (const std::string& line : clip_words(session_.train(), *plan_.part)) faint_words(screen_, line);
+        for (const std::string& line : plan_words(session_.train(), *plan_.part, PlanReader::window))
+            faint_words(screen_, line);
     }
 
     void draw_loop() {

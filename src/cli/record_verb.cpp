@@ -55,6 +55,7 @@ void want_stop(int /*signal*/) {
 // An interrupt lets the frame in hand be finished, so that everything unfinished is cleared away.
 void listen_for_stop() {
     for (const int signal : {SIGINT, SIGTERM, SIGHUP}) std::signal(signal, want_stop);
+    std::signal(SIGPIPE, SIG_IGN);  // who no longer listens to the progress wants no more of it
     std::signal(SIGXFSZ, SIG_IGN);  // a write beyond the limit on a file's size fails instead
 }
 
@@ -145,31 +146,11 @@ std::vector<Setting> settings_of(const SceneInput& scene, const std::vector<std:
 }
 
 CameraPath camera_path(const RecordArguments& arguments, const Stage& stage, const StageLook& look, double aspect) {
-    CameraPath path;
-    path.kind = path_of(arguments.path);
-    const std::vector<Ratio> start(stage.train.members.size());
-    const Standing standing = standing_with(stage, resting_motion(), start);
-    const auto held = [&](const StageOptions& options) {
-        const Camera turned = turned_camera(options);
-        const bool goes_round = path.kind == PathKind::turntable || path.kind == PathKind::rocking;
-        const Camera fit = goes_round ? fitted_all_round(turned, stage, look, aspect)
-                                      : fitted(turned, reaches_of(stage, look), aspect);
-        return aimed(options, fit, stage, standing, look);
-    };
-    path.camera = held(arguments.stage);
-    if (path.kind != PathKind::shots) return path;
-    if (stage.train.shots.empty())
+    PathWish wish{path_of(arguments.path), turned_camera(arguments.stage), zoom_of(arguments.stage)};
+    if (arguments.stage.at) wish.look_at = turning_member_of(stage.train, *arguments.stage.at);
+    if (wish.kind == PathKind::shots && stage.train.shots.empty())
         throw UsageError("--path shots needs views to go through; write them into the scene as [[shot]]");
-    StageOptions options = arguments.stage;
-    for (const Shot& shot : stage.train.shots) {
-        if (shot.azimuth_deg) options.azimuth = shot.azimuth_deg->to_string();
-        if (shot.elevation_deg) options.elevation = shot.elevation_deg->to_string();
-        if (shot.zoom) options.zoom = shot.zoom->to_string();
-        if (shot.look_at)
-            options.at = *shot.look_at == kFrame ? std::nullopt : std::optional(name_of(stage.train, *shot.look_at));
-        path.views.push_back({shot.at.to_double(), held(options)});
-    }
-    return path;
+    return path_of(wish, stage, look, aspect);
 }
 
 enum class ProgressKind { none, bar, lines };
@@ -193,8 +174,8 @@ class Progress {
 
     void show(int done) {
         if (kind_ == ProgressKind::lines) {
-            fmt::print("frame {} of {}\n", done, frames_);
-            std::fflush(stdout);
+            const std::string line = fmt::format("frame {} of {}\n", done, frames_);
+            if (std::fputs(line.c_str(), stdout) < 0 || std::fflush(stdout) != 0) stop_wanted = 1;
         } else if (kind_ == ProgressKind::bar) {
             show_bar(done);
         }
@@ -254,7 +235,7 @@ std::unique_ptr<FrameSink> opened_sink(ClipKind kind, const RecordArguments& arg
 
 void tell(const RecordArguments& arguments, const Train& train, const ClipPlan& plan) {
     if (arguments.quiet) return;
-    for (const std::string& line : plan_words(train, plan)) fmt::print(stderr, "{}\n", line);
+    for (const std::string& line : plan_words(train, plan, PlanReader::command_line)) fmt::print(stderr, "{}\n", line);
 }
 
 bool stands(const ClipPlan& plan) {

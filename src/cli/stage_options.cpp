@@ -133,16 +133,15 @@ Camera turned_camera(const StageOptions& options) {
     return camera;
 }
 
+double zoom_of(const StageOptions& options) {
+    return number_within("--zoom", options.zoom, 0.01, 1000, "2");
+}
+
 Camera aimed(const StageOptions& options, Camera camera, const Stage& stage, const Standing& standing,
              const StageLook& look) {
-    camera.distance_mm /= number_within("--zoom", options.zoom, 0.01, 1000, "2");
+    camera.distance_mm /= zoom_of(options);
     if (!options.at) return camera;
-    const MemberIndex member = turning_member_of(stage.train, *options.at);
-    const auto place = static_cast<std::size_t>(stage.placement.first_place[member.position()]);
-    const glm::dmat4 observed = observer_from_frame(stage, standing, look.observer) * standing.frame_from_place[place];
-    camera.target_mm.x = observed[3].x;
-    camera.target_mm.y = observed[3].y;
-    return camera;
+    return looking_at(camera, stage, standing, look, turning_member_of(stage.train, *options.at));
 }
 
 void add_stage_options(CLI::App& verb, StageOptions& options, const std::string& usual_size) {

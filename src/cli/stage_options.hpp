@@ -41,6 +41,7 @@ void add_stage_options(CLI::App& verb, StageOptions& options, const std::string&
 [[nodiscard]] StageLook stage_look(const StageOptions& options, const Train& train);
 // Turned as asked; it holds nothing yet.
 [[nodiscard]] Camera turned_camera(const StageOptions& options);
+[[nodiscard]] double zoom_of(const StageOptions& options);
 // Closer by --zoom, and looking at --at, which stands where the pose has it.
 [[nodiscard]] Camera aimed(const StageOptions& options, Camera camera, const Stage& stage, const Standing& standing,
                            const StageLook& look);

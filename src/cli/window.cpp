@@ -2,31 +2,15 @@
 
 #include <fmt/format.h>
 #include <unistd.h>
-#ifdef __APPLE__
-#include <mach-o/dyld.h>
-#endif
 
 #include <cerrno>
 #include <cstring>
 #include <filesystem>
 #include <stdexcept>
 
+#include "app/process.hpp"
+
 namespace couplet {
-
-namespace {
-
-std::filesystem::path this_program() {
-#ifdef __APPLE__
-    char path[4096];
-    std::uint32_t size = sizeof(path);
-    if (_NSGetExecutablePath(path, &size) == 0) return std::filesystem::canonical(path);
-    throw std::runtime_error("this program cannot find itself; start couplet-window by its own name");
-#else
-    return std::filesystem::canonical("/proc/self/exe");
-#endif
-}
-
-}  // namespace
 
 void become_the_window(const std::vector<std::string>& arguments) {
     const std::string window = (this_program().parent_path() / "couplet-window").string();

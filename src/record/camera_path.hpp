@@ -28,7 +28,20 @@ struct CameraPath {
 
 [[nodiscard]] Camera camera_at(const CameraPath& path, const Ratio& part);
 
-// The camera moved so that the machine fills the picture from every side alike: a turntable must not breathe.
+// What a path is made from. A shot changes what it says of this, and the next shot begins with that.
+struct PathWish {
+    PathKind kind = PathKind::turntable;
+    Camera turned;                 // direction and projection; it holds nothing yet
+    double zoom = 1.0;             // 1 shows everything
+    MemberIndex look_at = kFrame;  // kFrame: the middle
+};
+
+// Of the start pose. Paths that go round are fitted from all sides alike: a turntable must not breathe.
+[[nodiscard]] CameraPath path_of(const PathWish& wish, const Stage& stage, const StageLook& look,
+                                 double width_over_height);
+
+// The camera moved so that the machine fills the picture from every side alike, with its target on the upright through
+// the middle.
 [[nodiscard]] Camera fitted_all_round(const Camera& camera, const Stage& stage, const StageLook& look,
                                       double width_over_height);
 

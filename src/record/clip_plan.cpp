@@ -91,13 +91,15 @@ std::string pace_line(const Pace& pace) {
 
 // What length would let the eye follow the teeth.
 std::string advice(const ClipPlan& plan, const LegPlan& leg, std::string_view what, const Ratio& turns,
-                   std::string_view option) {
+                   std::string_view option, PlanReader reader) {
     if (is_followable(leg.teeth, turns, frames_per_leg(plan.schedule.frames, plan.legs.size()))) return {};
     const std::string seconds = seconds_text(plan.schedule.fps, fewest_frames(leg.teeth, turns), plan.legs.size());
-    return fmt::format("The eye can follow {} in {} s or more: {}--seconds {}.", what, seconds, option, seconds);
+    const std::string options = reader == PlanReader::window ? "" : fmt::format(": {}--seconds {}", option, seconds);
+    return fmt::format("The eye can follow {} in {} s or more{}.", what, seconds, options);
 }
 
-void add_leg_words(std::vector<std::string>& lines, const Train& train, const ClipPlan& plan, std::size_t i) {
+void add_leg_words(std::vector<std::string>& lines, const Train& train, const ClipPlan& plan, std::size_t i,
+                   PlanReader reader) {
     const LegPlan& leg = plan.legs[i];
     const Motion& motion = plan.schedule.legs[i].motion;
     if (!leg.loops) {
@@ -112,10 +114,10 @@ void add_leg_words(std::vector<std::string>& lines, const Train& train, const Cl
     lines.push_back(fmt::format("Loops: {} of {} until every tooth is back, {} until it looks alike.",
                                 turns_text(leg.loops->strict), driver, turns_text(leg.loops->alike)));
     std::vector<std::string> more = {
-        advice(plan, leg, "the loop with every tooth back", leg.loops->strict, "--loop strict ")};
+        advice(plan, leg, "the loop with every tooth back", leg.loops->strict, "--loop strict ", reader)};
     if (leg.loops->alike != leg.loops->strict)
-        more.push_back(advice(plan, leg, "the loop that looks alike", leg.loops->alike, "--loop alike "));
-    if (leg.pace.loop == LoopKind::none) more.push_back(advice(plan, leg, "so many turns", leg.pace.turns, ""));
+        more.push_back(advice(plan, leg, "the loop that looks alike", leg.loops->alike, "--loop alike ", reader));
+    if (leg.pace.loop == LoopKind::none) more.push_back(advice(plan, leg, "so many turns", leg.pace.turns, "", reader));
     std::ranges::copy_if(more, std::back_inserter(lines), [](const std::string& line) { return !line.empty(); });
 }
 
@@ -155,9 +157,9 @@ std::string turns_text(const Ratio& turns) {
     return fmt::format("{} turns ({:.4g})", exact, turns.to_double());
 }
 
-std::vector<std::string> plan_words(const Train& train, const ClipPlan& plan) {
+std::vector<std::string> plan_words(const Train& train, const ClipPlan& plan, PlanReader reader) {
     std::vector<std::string> lines;
-    for (std::size_t i = 0; i < plan.legs.size(); ++i) add_leg_words(lines, train, plan, i);
+    for (std::size_t i = 0; i < plan.legs.size(); ++i) add_leg_words(lines, train, plan, i, reader);
     return lines;
 }
 

@@ -48,7 +48,8 @@ inline constexpr int kMostFrames = 1'000'000;
 [[nodiscard]] std::string turns_text(const Ratio& turns);
 
 // What the driver does, which loops there are, and what would be better where a loop cannot be followed; a sentence
-// each.
-[[nodiscard]] std::vector<std::string> plan_words(const Train& train, const ClipPlan& plan);
+// each. On the command line they name the options that would bring it about.
+enum class PlanReader { command_line, window };
+[[nodiscard]] std::vector<std::string> plan_words(const Train& train, const ClipPlan& plan, PlanReader reader);
 
 }  // namespace couplet

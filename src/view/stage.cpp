@@ -251,6 +251,15 @@ Camera camera_for(const Stage& stage, const StageLook& look, NamedView view, dou
     return fitted(turned_to(Camera{}, view), reaches_of(stage, look), width_over_height);
 }
 
+Camera looking_at(Camera camera, const Stage& stage, const Standing& standing, const StageLook& look,
+                  MemberIndex member) {
+    const PlaceIndex place{stage.placement.first_place[member.position()]};
+    const glm::dmat4 observed = observer_from_frame(stage, standing, look.observer) * frame_from_place(standing, place);
+    camera.target_mm.x = observed[3].x;
+    camera.target_mm.y = observed[3].y;
+    return camera;
+}
+
 Picture picture_of(const Stage& stage, const Standing& standing, const StageLook& look, const Camera& camera) {
     Picture picture;
     picture.shapes =

@@ -79,6 +79,10 @@ struct StageLook {
 // A camera turned to the view that holds the whole machine.
 [[nodiscard]] Camera camera_for(const Stage& stage, const StageLook& look, NamedView view, double width_over_height);
 
+// The camera moved to look at where the member's axis stands (of its first copy); its height stays.
+[[nodiscard]] Camera looking_at(Camera camera, const Stage& stage, const Standing& standing, const StageLook& look,
+                                MemberIndex member);
+
 [[nodiscard]] glm::dmat4 observer_from_frame(const Stage& stage, const Standing& standing, MemberIndex observer);
 
 // Takes the coordinates of a place (none: the frame itself) to the frame's.

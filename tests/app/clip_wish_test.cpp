@@ -112,8 +112,8 @@ TEST_F(ClipPlanned, IsThatOfTheCommandLineWithoutItsOptions) {
     choice.seconds = 1;
     choice.loop = LoopKind::strict;
     const ClipPlan& plan = clip_plan_of(session, choice).part.value();
-    const std::vector<std::string> full = plan_words(session.train(), plan);
-    const std::vector<std::string> lines = clip_words(session.train(), plan);
+    const std::vector<std::string> full = plan_words(session.train(), plan, PlanReader::command_line);
+    const std::vector<std::string> lines = plan_words(session.train(), plan, PlanReader::window);
     // Every tooth of the capstan comes back after many turns of the crank: no second is enough, and the words say so.
     ASSERT_TRUE(
         std::ranges::any_of(full, [](const std::string& line) { return line.find("--") != std::string::npos; }));

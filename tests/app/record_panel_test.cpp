@@ -87,7 +87,8 @@ TEST(RecordPanel, EstimatesTheClipAndSaysWhatItsLoopIs) {
     // 20 frames of 1280 x 720 at 0.035 bytes a pixel (record/clip_kind.cpp): 645120 bytes.
     EXPECT_TRUE(window.shows("1280 x 720, about 645 kB"));
     const ClipPlan& plan = clip_plan_of(window.session, window.session.view.clip).part.value();
-    for (const std::string& line : clip_words(window.session.train(), plan)) EXPECT_TRUE(window.shows(line)) << line;
+    for (const std::string& line : plan_words(window.session.train(), plan, PlanReader::window))
+        EXPECT_TRUE(window.shows(line)) << line;
 }
 
 TEST(RecordPanel, ShowsWhatCannotBeBesideIt) {

@@ -150,7 +150,7 @@ TEST(ClipPlan, StandsWhereTheSettingIsLocked) {
         EXPECT_FALSE(plan.legs.at(0).loops);
         EXPECT_EQ(plan.schedule.legs.at(0).turns, Ratio(0));
         EXPECT_EQ(plan.schedule.frames, 300);
-        EXPECT_EQ(plan_words(planned.train, plan),
+        EXPECT_EQ(plan_words(planned.train, plan, PlanReader::command_line),
                   (std::vector<std::string>{"The train stands: its setting is locked."}));
     }
     EXPECT_GT(locked, 0U);
@@ -230,7 +230,8 @@ TEST(ClipPlan, SaysTurnsInWords) {
 
 TEST(PlanWords, SayWhatItDoesWhichLoopsThereAreAndWhatItWouldTake) {
     const Planned planned = capstan();
-    const std::vector<std::string> words = plan_words(planned.train, planned(wish_for(planned.train)));
+    const std::vector<std::string> words =
+        plan_words(planned.train, planned(wish_for(planned.train)), PlanReader::command_line);
     EXPECT_EQ(words,
               (std::vector<std::string>{
                   "crank makes 40/7 turns (5.714): 4 loops, teeth and copies being alike: marks and holes are "
@@ -254,7 +255,7 @@ TEST(PlanWords, AdviseWhatIsTrue) {
     wish = wish_for(planned.train, {0, 0});
     wish.loop = LoopKind::strict;
     wish.seconds = 10;
-    const std::vector<std::string> words = plan_words(planned.train, planned(wish));
+    const std::vector<std::string> words = plan_words(planned.train, planned(wish), PlanReader::command_line);
     EXPECT_NE(std::ranges::find(words,
                                 "The eye can follow the loop with every tooth back in 1008 s or more: "
                                 "--loop strict --seconds 1008."),
@@ -269,7 +270,7 @@ TEST(PlanWords, SayWhatIsBetterWhereThereIsNoLoop) {
     ClipWish wish = wish_for(planned.train);
     wish.turns = 50;
     wish.seconds = 1;
-    const std::vector<std::string> words = plan_words(planned.train, planned(wish));
+    const std::vector<std::string> words = plan_words(planned.train, planned(wish), PlanReader::command_line);
     EXPECT_EQ(words.at(0), "crank makes 50 turns: no loop: the last frame does not flow into the first.");
     // 2 x 21 x 10/7 = 60 frames are 2 s; 2 x 21 x 50 = 2100 are 70 s.
     EXPECT_NE(std::ranges::find(words,
