@@ -39,7 +39,8 @@ Angle angle_of_cosine(double cosine, std::vector<double>& direction_turns) {
 
 class Layer {
   public:
-    Layer(const Train& train, Layout& layout, std::vector<double>& direction_turns, std::vector<Finding>& findings)
+    Layer(const Train& train, CarrierLayout& layout, std::vector<double>& direction_turns,
+          std::vector<Finding>& findings)
         : train_(train),
           layout_(layout),
           direction_turns_(direction_turns),
@@ -228,7 +229,7 @@ class Layer {
     }
 
     const Train& train_;
-    Layout& layout_;
+    CarrierLayout& layout_;
     std::vector<double>& direction_turns_;
     std::vector<Finding>& findings_;
     std::vector<std::vector<std::size_t>> meshes_of_;
@@ -243,11 +244,12 @@ class Layer {
 
 }  // namespace
 
-void lay_out(const Train& train, Layout& layout, std::vector<double>& direction_turns, std::vector<Finding>& findings) {
+void lay_out(const Train& train, CarrierLayout& layout, std::vector<double>& direction_turns,
+             std::vector<Finding>& findings) {
     Layer(train, layout, direction_turns, findings).run();
 }
 
-PlanePoint position_of(const Train& train, const Layout& layout, int node, int k) {
+PlanePoint position_of(const Train& train, const CarrierLayout& layout, int node, int k) {
     const LaidAxis& axis = layout.axes[static_cast<std::size_t>(node)];
     if (k == 0) return axis.position_mm;
     const PlanePoint& hub = layout.axes[static_cast<std::size_t>(axis.hub)].position_mm;
@@ -257,7 +259,7 @@ PlanePoint position_of(const Train& train, const Layout& layout, int node, int k
     return {hub.x_mm + x * std::cos(turn) - y * std::sin(turn), hub.y_mm + x * std::sin(turn) + y * std::cos(turn)};
 }
 
-double reach_of(const Layout& layout) {
+double reach_of(const CarrierLayout& layout) {
     double reach = 0.0;
     for (std::size_t n = 1; n < layout.axes.size(); ++n) {
         const PlanePoint& p = layout.axes[n].position_mm;

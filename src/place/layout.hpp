@@ -35,19 +35,20 @@ struct LaidMesh {
     Angle direction;  // from first to second, first copies
 };
 
-struct Layout {
+struct CarrierLayout {
     MemberIndex carrier = kFrame;
     std::vector<LaidAxis> axes{1};
     std::vector<LaidMesh> meshes;
 };
 
 // Places every axis. Triangles that do not close are findings. New directions are added to the list.
-void lay_out(const Train& train, Layout& layout, std::vector<double>& direction_turns, std::vector<Finding>& findings);
+void lay_out(const Train& train, CarrierLayout& layout, std::vector<double>& direction_turns,
+             std::vector<Finding>& findings);
 
 // Where copy k (from 0) of a node stands.
-[[nodiscard]] PlanePoint position_of(const Train& train, const Layout& layout, int node, int k);
+[[nodiscard]] PlanePoint position_of(const Train& train, const CarrierLayout& layout, int node, int k);
 
 // How far the layout reaches from its origin.
-[[nodiscard]] double reach_of(const Layout& layout);
+[[nodiscard]] double reach_of(const CarrierLayout& layout);
 
 }  // namespace couplet

@@ -52,7 +52,7 @@ class Placer {
     }
 
   private:
-    Layout& layout_on(MemberIndex carrier) { return layouts_[MemberIndex{carrier.value + 1}.position()]; }
+    CarrierLayout& layout_on(MemberIndex carrier) { return layouts_[MemberIndex{carrier.value + 1}.position()]; }
 
     std::int32_t root_of(std::int32_t m) {
         while (coaxial_with_[static_cast<std::size_t>(m)] != m) {
@@ -88,7 +88,7 @@ class Placer {
 
     void add_to_axis(MemberIndex index) {
         const Member& member = train_[index];
-        Layout& layout = layout_on(member.rides_on);
+        CarrierLayout& layout = layout_on(member.rides_on);
         const std::int32_t root = root_of(index.value);
         int& node = axis_of_[index.position()];
         if (root == index.value) {
@@ -210,7 +210,7 @@ class Placer {
 
     void make_meshes() {
         std::vector<const LaidMesh*> laid(train_.meshes.size());
-        for (const Layout& layout : layouts_)
+        for (const CarrierLayout& layout : layouts_)
             for (const LaidMesh& mesh : layout.meshes) laid[mesh.mesh.position()] = &mesh;
         for (const LaidMesh* mesh : laid) place_mesh(*mesh);
     }
@@ -286,7 +286,7 @@ class Placer {
     std::vector<std::int32_t> coaxial_with_;
     std::vector<MemberIndex> arms_;
     std::vector<int> axis_of_;
-    std::vector<Layout> layouts_;
+    std::vector<CarrierLayout> layouts_;
     std::vector<MemberIndex> order_;
     Placement placement_;
 };

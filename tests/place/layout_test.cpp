@@ -18,7 +18,7 @@ struct Asked {
 };
 
 struct Laid {
-    Layout layout;
+    CarrierLayout layout;
     std::vector<double> directions;
     std::vector<Finding> findings;
 };

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <regex>
 #include <string>
 #include <vector>
@@ -90,6 +91,22 @@ TEST(Headers, SayFirstWhatTheyAre) {
             EXPECT_NE(std::ranges::find(lines, "#pragma once"), lines.end()) << file;
         }
     }
+}
+
+// Two types of one name in one namespace are one to the linker, which then keeps one's destructor for both.
+TEST(Headers, NameEachTypeOnce) {
+    const std::regex type(R"re(^(struct|class|enum class) ([A-Z]\w*)( final)?( :[^:].*)? ?\{.*)re");
+    std::map<std::string, fs::path> named;
+    for (const fs::path& file : sources(kRoot / "src")) {
+        if (file.extension() != ".hpp") continue;
+        for (const std::string& line : lines_of(file)) {
+            std::smatch found;
+            if (!std::regex_match(line, found, type)) continue;
+            const auto [earlier, is_new] = named.emplace(found[2], file);
+            EXPECT_TRUE(is_new) << found[2] << " is a type of " << earlier->second << " and of " << file;
+        }
+    }
+    EXPECT_GT(named.size(), 100U);
 }
 
 TEST(Headers, HaveATestOfTheSameNameWhereTheyAreARoomsFace) {
