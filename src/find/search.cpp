@@ -358,9 +358,9 @@ SearchResult search(const SearchWish& wish, const Slice& slice, const SearchList
     for (std::size_t done = 0; done < all; ++done) {
         walk.run(first.fewest + static_cast<int>(slice.index + done * slice.count));
         if (listener && listener({done + 1, all, sieve.rows()}) == SearchPace::stop && done + 1 < all)
-            return sieve.finish(Extent::partial);
+            return sieve.finish(SearchExtent::partial);
     }
-    return sieve.finish(Extent::whole);
+    return sieve.finish(SearchExtent::whole);
 }
 
 SearchResult join(const SearchWish& wish, std::span<const SearchResult> slices) {
@@ -370,7 +370,7 @@ SearchResult join(const SearchWish& wish, std::span<const SearchResult> slices) 
         joined.examined += slice.examined;
         for (std::size_t rule = 0; rule < kRules; ++rule) joined.rejected[rule] += slice.rejected[rule];
         joined.rows.insert(joined.rows.end(), slice.rows.begin(), slice.rows.end());
-        if (slice.extent == Extent::partial) joined.extent = Extent::partial;
+        if (slice.extent == SearchExtent::partial) joined.extent = SearchExtent::partial;
     }
     std::ranges::sort(joined.rows, comes_before);
     if (wish.tolerance || joined.rows.size() <= wish.most_nearest) return joined;

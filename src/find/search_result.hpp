@@ -50,14 +50,14 @@ struct SearchRow {
 };
 
 // whole: all candidates of the wish, or of its slice. partial: it was stopped before.
-enum class Extent { whole, partial };
+enum class SearchExtent { whole, partial };
 
 struct SearchResult {
     Ratio target;
     std::int64_t examined = 0;
     std::array<std::int64_t, kRules> rejected{};  // by Rule
     std::vector<SearchRow> rows;                  // by error, then by teeth in all, then by counts and copies
-    Extent extent = Extent::whole;
+    SearchExtent extent = SearchExtent::whole;
 
     [[nodiscard]] std::int64_t rejected_by(Rule rule) const { return rejected[static_cast<std::size_t>(rule)]; }
 };

@@ -52,7 +52,7 @@ Sieve::Sieve(const SearchWish& wish)
     if (wish.tolerance) window_ = window_of(wish.target, *wish.tolerance);
 }
 
-SearchResult Sieve::finish(Extent extent) {
+SearchResult Sieve::finish(SearchExtent extent) {
     std::ranges::sort(result_.rows, comes_before);
     result_.extent = extent;
     return std::move(result_);

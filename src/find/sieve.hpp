@@ -53,7 +53,7 @@ class Sieve {
     }
 
     // Once, at the end.
-    [[nodiscard]] SearchResult finish(Extent extent);
+    [[nodiscard]] SearchResult finish(SearchExtent extent);
 
   private:
     // One bit per number of copies.

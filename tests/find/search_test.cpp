@@ -245,7 +245,7 @@ TEST(Search, OfSlicesJoinedIsTheWhole) {
                 const SearchResult joined = join(wish, parts);
                 EXPECT_EQ(joined.rows, whole.rows);
                 EXPECT_EQ(joined.examined, whole.examined);
-                EXPECT_EQ(joined.extent, Extent::whole);
+                EXPECT_EQ(joined.extent, SearchExtent::whole);
                 if (!nearest) {
                     EXPECT_EQ(joined.rejected, whole.rejected);
                 }
@@ -279,10 +279,10 @@ TEST(Search, StoppedSaysThatItIsPartial) {
         return progress.done == 4 ? SearchPace::stop : SearchPace::go_on;
     });
     EXPECT_EQ(steps, (std::vector<std::size_t>{1, 2, 3, 4}));
-    EXPECT_EQ(part.extent, Extent::partial);
+    EXPECT_EQ(part.extent, SearchExtent::partial);
     EXPECT_EQ(part.examined * 11, whole.examined * 4);
     for (const SearchRow& row : part.rows) EXPECT_TRUE(has(whole.rows, row));
-    EXPECT_EQ(join(wish, std::vector{part, whole}).extent, Extent::partial);
+    EXPECT_EQ(join(wish, std::vector{part, whole}).extent, SearchExtent::partial);
 }
 
 TEST(Search, KeepsTheRingWithinItsDiameter) {
