@@ -16,6 +16,8 @@
 #include <stdexcept>
 #include <utility>
 
+#include "record/last_words.hpp"
+
 extern char** environ;  // NOLINT(readability-redundant-declaration): POSIX leaves it to the program
 
 namespace couplet {
@@ -37,15 +39,6 @@ std::array<int, 2> pipe_ends() {
     for (const int end : ends) fcntl(end, F_SETFD, FD_CLOEXEC);
     fcntl(ends[0], F_SETFL, O_NONBLOCK);
     return ends;
-}
-
-int unnamed_file() {
-    std::string name = (std::filesystem::temp_directory_path() / "couplet.XXXXXX").string();
-    const int file = mkstemp(name.data());
-    if (file < 0) throw std::runtime_error(fmt::format("no temporary file can be made: {}", std::strerror(errno)));
-    fcntl(file, F_SETFD, FD_CLOEXEC);
-    unlink(name.c_str());
-    return file;
 }
 
 struct Outlets {
@@ -83,11 +76,7 @@ int started(const ClipOrder& order, Outlets outlets) {
 }
 
 std::string text_in(int file) {
-    constexpr off_t kMost = 4096;
-    const off_t length = lseek(file, 0, SEEK_END);
-    std::string text(static_cast<std::size_t>(std::min(length, kMost)), '\0');
-    const ssize_t got = pread(file, text.data(), text.size(), std::max<off_t>(0, length - kMost));
-    text.resize(static_cast<std::size_t>(std::max<ssize_t>(0, got)));
+    std::string text = last_words(file);
     while (text.ends_with('\n')) text.pop_back();
     return text;
 }

@@ -36,11 +36,6 @@ void fault_line(Screen& screen, std::string_view name, const std::string& fault)
     if (!fault.empty()) verdict(screen, Verdict::fails, name, fault);
 }
 
-std::string time_text(double seconds) {
-    const auto whole = static_cast<long>(std::lround(seconds));
-    return whole < 100 ? fmt::format("{} s", whole) : fmt::format("{}:{:02} min", whole / 60, whole % 60);
-}
-
 std::string megabytes_text(double megabytes) {
     if (megabytes >= 1000) return fmt::format("{:.2g} GB", megabytes / 1000);
     if (megabytes < 0.95) return fmt::format("{:.0f} kB", std::max(1.0, megabytes * 1000));

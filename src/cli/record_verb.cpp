@@ -183,11 +183,6 @@ class Progress {
 
   private:
     using Clock = std::chrono::steady_clock;
-    static std::string time_text(double seconds) {
-        const auto whole = static_cast<long>(seconds + 0.5);
-        return whole < 100 ? fmt::format("{} s", whole) : fmt::format("{}:{:02} min", whole / 60, whole % 60);
-    }
-
     void show_bar(int done) {
         const auto now = Clock::now();
         if (done < frames_ && now - last_ < std::chrono::milliseconds(200)) return;

@@ -10,7 +10,6 @@
 #include <csignal>
 #include <cstdlib>
 #include <cstring>
-#include <filesystem>
 
 extern char** environ;  // NOLINT(readability-redundant-declaration): POSIX leaves it to the program
 
@@ -21,14 +20,6 @@ namespace {
 [[noreturn]] void fail(const std::string& program, int error) {
     if (error == ENOENT) throw NoProgram(program);
     throw std::runtime_error(program + " cannot be started: " + std::strerror(error));
-}
-
-int unnamed_file() {
-    std::string name = (std::filesystem::temp_directory_path() / "couplet.XXXXXX").string();
-    const int file = mkostemp(name.data(), O_CLOEXEC);
-    if (file < 0) throw std::runtime_error(std::string("no temporary file can be made: ") + std::strerror(errno));
-    unlink(name.c_str());
-    return file;
 }
 
 // A write to a program that is gone must fail, not end us. The mask is this thread's own.
@@ -122,11 +113,7 @@ Child::End Child::finish() {
         end.signal = WTERMSIG(status);
     else
         end.status = WEXITSTATUS(status);
-    const off_t length = lseek(said_, 0, SEEK_END);
-    const off_t from = std::max<off_t>(0, length - static_cast<off_t>(kMostSaid));
-    end.said.resize(static_cast<std::size_t>(length - from));
-    const ssize_t got = pread(said_, end.said.data(), end.said.size(), from);
-    end.said.resize(static_cast<std::size_t>(std::max<ssize_t>(0, got)));
+    end.said = last_words(said_);
     return end;
 }
 

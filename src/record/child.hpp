@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+#include "record/last_words.hpp"
+
 namespace couplet {
 
 // There is no such program on PATH; what() is its name.
@@ -37,7 +39,7 @@ class Child {
         std::string said;  // on standard error, its last kMostSaid bytes
         [[nodiscard]] bool is_good() const { return status == 0 && signal == 0; }
     };
-    static constexpr std::size_t kMostSaid = 4096;
+    static constexpr std::size_t kMostSaid = kMostLastWords;
     [[nodiscard]] End finish();
 
     [[nodiscard]] int pid() const { return pid_; }

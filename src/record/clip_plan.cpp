@@ -157,6 +157,11 @@ std::string turns_text(const Ratio& turns) {
     return fmt::format("{} turns ({:.4g})", exact, turns.to_double());
 }
 
+std::string time_text(double seconds) {
+    const auto whole = static_cast<long>(std::lround(seconds));
+    return whole < 100 ? fmt::format("{} s", whole) : fmt::format("{}:{:02} min", whole / 60, whole % 60);
+}
+
 std::vector<std::string> plan_words(const Train& train, const ClipPlan& plan, PlanReader reader) {
     std::vector<std::string> lines;
     for (std::size_t i = 0; i < plan.legs.size(); ++i) add_leg_words(lines, train, plan, i, reader);

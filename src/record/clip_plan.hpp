@@ -47,6 +47,9 @@ inline constexpr int kMostFrames = 1'000'000;
 // "10/7 turns (1.43)", "240 turns", "1 turn".
 [[nodiscard]] std::string turns_text(const Ratio& turns);
 
+// "42 s", "2:05 min".
+[[nodiscard]] std::string time_text(double seconds);
+
 // What the driver does, which loops there are, and what would be better where a loop cannot be followed; a sentence
 // each. On the command line they name the options that would bring it about.
 enum class PlanReader { command_line, window };

@@ -280,5 +280,11 @@ TEST(PlanWords, SayWhatIsBetterWhereThereIsNoLoop) {
     EXPECT_NE(std::ranges::find(words, "The eye can follow so many turns in 70 s or more: --seconds 70."), words.end());
 }
 
+TEST(TimeText, CountsMinutesOnlyOfLongTimes) {
+    EXPECT_EQ(time_text(41.6), "42 s");
+    EXPECT_EQ(time_text(99.4), "99 s");
+    EXPECT_EQ(time_text(125), "2:05 min");
+}
+
 }  // namespace
 }  // namespace couplet
