@@ -13,7 +13,6 @@ namespace {
 const Ratio kInch_mm(127, 5);
 const Ratio kModuleWhereNone_mm(2);
 constexpr int kLengthDecimals = 6;
-constexpr int kAngleDecimals = 12;
 
 // As tooth/train_teeth.hpp has it.
 bool is_in_inches(const Train& train, const ToothSpec& spec) {
@@ -46,11 +45,6 @@ class Converter {
 std::optional<Ratio> reciprocal_pitch(const std::optional<Ratio>& size) {
     if (!size) return std::nullopt;
     return rounded(kInch_mm / *size, kLengthDecimals);
-}
-
-Ratio in_decimals(const Ratio& degrees) {
-    const std::optional<int> decimals = decimals_needed(degrees);
-    return decimals && *decimals <= kAngleDecimals ? degrees : rounded(degrees, kAngleDecimals);
 }
 
 }  // namespace
@@ -91,9 +85,9 @@ Train with_copies(const Train& train, MemberIndex member, int copies) {
 }
 
 std::optional<CopyMove> nearest_move(const MisplacedCopy& copy) {
-    if (!copy.below || !copy.above || !copy.below->exact_deg || !copy.above->exact_deg) return std::nullopt;
-    const bool up = *copy.above->exact_deg - copy.stands_at_deg <= copy.stands_at_deg - *copy.below->exact_deg;
-    return CopyMove{copy.place, up ? *copy.above->exact_deg : *copy.below->exact_deg};
+    const std::optional<Ratio> to_deg = nearest_place_deg(copy);
+    if (!to_deg) return std::nullopt;
+    return CopyMove{copy.place, *to_deg};
 }
 
 Train with_copies_moved(const Train& train, const Placement& placement, std::span<const CopyMove> moves) {
@@ -101,12 +95,12 @@ Train with_copies_moved(const Train& train, const Placement& placement, std::spa
     for (const CopyMove& move : moves) {
         const Place& place = placement[move.place];
         Member& member = changed.members[place.member.position()];
-        const Member& before = train[place.member];
         if (member.at_deg.empty())
             for (int k = 0; k < member.copies; ++k)
-                member.at_deg.push_back(in_decimals(turns_from_first(before, k) * Ratio(360)));
+                member.at_deg.push_back(rounded(turns_from_first(train, place.member, k) * Ratio(360), kPlaceDecimals));
         const Ratio turns = (member.at_deg.front() + move.to_deg) / Ratio(360);
-        member.at_deg[static_cast<std::size_t>(place.own_copy - 1)] = in_decimals(turns.fraction() * Ratio(360));
+        member.at_deg[static_cast<std::size_t>(place.own_copy - 1)] =
+            rounded(turns.fraction() * Ratio(360), kPlaceDecimals);
     }
     return changed;
 }

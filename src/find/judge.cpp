@@ -5,6 +5,7 @@
 #include <numeric>
 #include <stdexcept>
 
+#include "exact/decimal.hpp"
 #include "motion/motion.hpp"
 #include "place/assembly.hpp"
 #include "tooth/mesh_checks.hpp"
@@ -77,6 +78,48 @@ bool is_undercut(int teeth, const Ratio& module_mm) {
     });
 }
 
+// The carriers of planets, rising.
+std::vector<MemberIndex> carriers_of(const Train& train) {
+    std::vector<MemberIndex> carriers;
+    for (const Member& member : train.members)
+        if (member.rides_on != kFrame && std::ranges::find(carriers, member.rides_on) == carriers.end())
+            carriers.push_back(member.rides_on);
+    std::ranges::sort(carriers);
+    return carriers;
+}
+
+std::vector<Ratio> equal_places(int copies) {
+    std::vector<Ratio> places;
+    for (int copy = 0; copy < copies; ++copy) places.push_back(rounded(Ratio(360 * copy, copies), kPlaceDecimals));
+    return places;
+}
+
+// Of every carrier the places nearest to equal ones at which its copies can be put in; nothing where a copy has none
+// that is exact.
+std::vector<std::vector<Ratio>> suiting_places(const Train& train, int copies, const Placement& placement,
+                                               const Assembly& assembly) {
+    const std::vector<MemberIndex> carriers = carriers_of(train);
+    std::vector<std::vector<Ratio>> places;
+    for (std::size_t carrier = 0; carrier < carriers.size(); ++carrier) places.push_back(equal_places(copies));
+    for (const MisplacedCopy& copy : assembly.misplaced) {
+        const std::optional<Ratio> nearest_deg = nearest_place_deg(copy);
+        if (!nearest_deg) return {};
+        const Place& place = placement[copy.place];
+        const auto carrier = std::ranges::find(carriers, train[place.member].rides_on) - carriers.begin();
+        places[static_cast<std::size_t>(carrier)][static_cast<std::size_t>(place.own_copy - 1)] =
+            rounded(*nearest_deg, kPlaceDecimals);
+    }
+    return places;
+}
+
+// Of the copies between the two central gears of a condition.
+CopiesBalance balance_of(const Train& train, const Placement& placement, const AssemblyCondition& condition) {
+    std::vector<Ratio> places;
+    for (const Place& place : placement.places)
+        if (place.member == train[condition.first_planet].member) places.push_back(place.turns_from_first);
+    return couplet::balance_of(places, train[condition.first_central].teeth);
+}
+
 double least_contact_ratio(const TrainTeeth& teeth) {
     double least = std::numeric_limits<double>::infinity();
     for (const MeshSizes& mesh : teeth.meshes) least = std::min(least, mesh.active ? mesh.active->contact_ratio : 0.0);
@@ -91,6 +134,12 @@ Train train_of(const SearchWish& wish, const SearchRow& row) {
     const std::vector<std::size_t> gears = gears_by_count(wish.arrangement, row.teeth.size());
     for (std::size_t count = 0; count < row.shifts.size(); ++count)
         if (!row.shifts[count].is_zero()) train.gears[gears[count]].shift = row.shifts[count];
+    if (!row.places_deg.empty()) {
+        // Planets in mesh with these follow them.
+        const std::vector<MemberIndex> carriers = carriers_of(train);
+        for (std::size_t carrier = 0; carrier < carriers.size(); ++carrier)
+            std::ranges::find(train.members, carriers[carrier], &Member::rides_on)->at_deg = row.places_deg[carrier];
+    }
     set_choice(train, wish);
     return train;
 }
@@ -141,15 +190,28 @@ Judge::Judged Judge::judge_teeth(const std::vector<int>& counts, int copies, con
     return judged;
 }
 
+std::optional<Rule> Judge::judge_places(SearchRow& row) const {
+    const Train train = train_of(wish_, row);
+    const Placement placement = place_members(train, judged_.teeth);
+    const Assembly assembly = assembly_of(train, judged_.teeth, placement, starting_rotations(train, placement));
+    if (wish_.spacing == SpacingUse::free && row.places_deg.empty() && !assembly.misplaced.empty()) {
+        row.places_deg = suiting_places(train, row.copies, placement, assembly);
+        if (!row.places_deg.empty()) return judge_places(row);
+    }
+    for (const AssemblyCondition& condition : assembly.conditions) {
+        const CopiesBalance balance = balance_of(train, placement, condition);
+        row.balance.residual = std::max(row.balance.residual, balance.residual);
+        row.balance.in_step = std::max(row.balance.in_step, balance.in_step);
+    }
+    return broken_rule(assembly.findings, row.cautions);
+}
+
 std::variant<SearchRow, Rule> Judge::judge(const std::vector<int>& counts, int copies, const Ratio& ratio) {
     if (judged_.row.teeth != counts) judged_ = judge_teeth(counts, copies, ratio);
     if (judged_.broken) return *judged_.broken;
     SearchRow row = judged_.row;
     row.copies = copies;
-    const Train train = train_of(wish_, row);
-    const Placement placement = place_members(train, judged_.teeth);
-    const Assembly assembly = assembly_of(train, judged_.teeth, placement, starting_rotations(train, placement));
-    const std::optional<Rule> broken = broken_rule(assembly.findings, row.cautions);
+    const std::optional<Rule> broken = judge_places(row);
     if (broken) return *broken;
     return row;
 }

@@ -1,6 +1,7 @@
 // Judge: whether one train of given counts keeps all rules, by the code that sizes, places and moves every train.
 //
-// Nothing is decided here: mesh_findings, assembly_of and solve decide. A caution is no failure.
+// Nothing is decided here: mesh_findings, assembly_of and solve decide. A caution is no failure. Where copies may stand
+// at free angles, those that assembly_of finds misplaced are moved to the nearest place that it names.
 #pragma once
 
 #include <variant>
@@ -35,6 +36,8 @@ class Judge {
         std::optional<Rule> broken;
     };
 
+    // The findings of the places; notes cautions and balance.
+    [[nodiscard]] std::optional<Rule> judge_places(SearchRow& row) const;
     [[nodiscard]] Judged judge_teeth(const std::vector<int>& counts, int copies, const Ratio& ratio) const;
     void require_ratio(const Train& train, const Ratio& ratio) const;
 

@@ -10,12 +10,14 @@
 #include <vector>
 
 #include "exact/ratio.hpp"
+#include "place/copies_balance.hpp"
 
 namespace couplet {
 
-// A candidate is counted under the first rule that it breaks. Whole numbers are looked at first: the rules before
-// `centre_distance`, axes far too far apart, and, without shifts, `undercut`; room for copies only without shifts. Then
-// come the teeth, then the places, each in the order here, by the code that sizes and places a train.
+// A candidate is counted under the first rule that it breaks. Whole numbers are looked at first: without shifts the
+// counts that are `undercut` whatever they are in mesh with, then the rules before `centre_distance` and axes far too
+// far apart; room for copies only without shifts and at equal angles. Then come the teeth, then the places, each in the
+// order here, by the code that sizes and places a train.
 enum class Rule {
     ratio,                // outside the tolerance, or behind the rows that are nearest
     tooth_range,          // a count that follows from the others is outside its range
@@ -38,12 +40,15 @@ struct SearchRow {
     std::vector<int> teeth;
     std::vector<Ratio> shifts;  // by count
     int copies = 1;
+    // Where the copies of each carrier stand, in its order; empty: at equal angles everywhere.
+    std::vector<std::vector<Ratio>> places_deg;
     Ratio ratio;
     Ratio error_ppm;  // (ratio / target - 1) x 10^6
     // Pitch diameter of the largest ring; of the largest gear where there is no ring.
     double ring_diameter_mm = 0.0;
     bool hunting = false;               // in every mesh
     double contact_ratio = 0.0;         // the least of all meshes
+    CopiesBalance balance;              // of the carrier where it is worst
     std::vector<std::string> cautions;  // rules of mesh_findings and assembly_of that allow this with a caution
 
     friend bool operator==(const SearchRow&, const SearchRow&) = default;

@@ -33,6 +33,13 @@ inline constexpr int kMostMendedTeeth = 2;
 // required: in every mesh each tooth meets all of the other gear.
 enum class HuntingUse { any, required };
 
+// equal: copies stand at equal angles. free: where they cannot be put in so, each stands at the nearest angle at which
+// it can (a multiple of the least mesh angle).
+enum class SpacingUse { equal, free };
+
+// Which trains are rows: each one, or for each ratio its first one (fewest teeth in all).
+enum class RowsUse { each_train, each_ratio };
+
 inline constexpr int kMostSearchedCopies = 63;
 inline constexpr int kMostSearchedTeeth = 10000;
 
@@ -57,6 +64,8 @@ struct SearchWish {
     Ratio module_mm = 2;
     ShiftUse shift = ShiftUse::none;
     HuntingUse hunting = HuntingUse::any;
+    SpacingUse spacing = SpacingUse::equal;
+    RowsUse rows = RowsUse::each_train;
 };
 
 // What can be searched: arrangements whose ratio is one number.

@@ -1,11 +1,16 @@
 // Sieve: takes candidates, sorts them out by closed forms, has the rest judged and keeps the rows.
 //
 // A part of search.hpp, which gives the method. Each candidate stands for as many as there are numbers of copies.
+//
+// Where not every sound train is a row (the nearest ones are wanted, or one for each ratio), what is rejected depends
+// on the order of candidates: less is known at first of what is before them. With the rows given that were found it
+// does not.
 #pragma once
 
 #include <array>
 #include <cstdint>
 #include <limits>
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -30,11 +35,11 @@ struct Window {
 
 class Sieve {
   public:
-    // The wish must outlive the sieve.
-    explicit Sieve(const SearchWish& wish);
+    // The wish, and the rows found before if there are any, must outlive the sieve.
+    explicit Sieve(const SearchWish& wish, const std::vector<SearchRow>* found = nullptr);
 
     [[nodiscard]] const Window& window() const { return window_; }
-    [[nodiscard]] std::size_t rows() const { return result_.rows.size(); }
+    [[nodiscard]] const std::vector<SearchRow>& rows() const { return result_.rows; }
 
     // `describe` makes the candidate; it is called only where the ratio suits.
     template <class Describe>
@@ -46,14 +51,14 @@ class Sieve {
             weigh(describe(), ratio);
     }
 
-    // Candidates whose ratio cannot suit, without looking at each.
-    void pass_over(std::int64_t candidates) {
+    // Candidates that all break a rule, without looking at each.
+    void pass_over(Rule rule, std::int64_t candidates) {
         result_.examined += candidates * copies_count_;
-        reject(Rule::ratio, candidates * copies_count_);
+        reject(rule, candidates * copies_count_);
     }
 
-    // Once, at the end.
-    [[nodiscard]] SearchResult finish(SearchExtent extent);
+    // Once, at the end. Rows are as they were met where a tolerance is given, else in their order.
+    [[nodiscard]] SearchResult finish();
 
   private:
     // One bit per number of copies.
@@ -66,19 +71,27 @@ class Sieve {
     void keep(Rule rule, CopiesSet allowed, CopiesSet& copies);
     [[nodiscard]] bool is_room(const CopiesRoom& room, int copies) const;
     [[nodiscard]] bool is_undercut(const Candidate& candidate);
+    [[nodiscard]] bool assembles(const Candidate& candidate, int copies) const;
     [[nodiscard]] std::optional<Rule> broken_by_counts(const Candidate& candidate) const;
     [[nodiscard]] bool suits(const Ratio& ratio) const;
+    // The row of this ratio, if there is one already.
+    [[nodiscard]] const SearchRow* row_of(const SearchRow& sought) const;
+    // The row that one of this ratio has to come before, or be, to be wanted; null where any is.
+    [[nodiscard]] const SearchRow* limit_for(const SearchRow& sought) const;
     [[nodiscard]] bool is_full() const { return !wish_.tolerance && result_.rows.size() >= wish_.most_nearest; }
-    // Whether the row would be kept, before it is known to be sound.
-    [[nodiscard]] bool is_wanted(const std::vector<int>& counts, int copies, const Ratio& ratio) const;
+    // The copies with which the row would be kept, before it is known to be sound.
+    [[nodiscard]] CopiesSet wanted(const std::vector<int>& counts, const Ratio& ratio, CopiesSet copies) const;
     void judge(const std::vector<int>& counts, int copies, const Ratio& ratio);
-    void keep_nearest(SearchRow row);
+    void keep_row(SearchRow row);
 
     const SearchWish& wish_;
+    const std::vector<SearchRow>* found_;
+    const bool ends_at_found_;  // the nearest rows were found, and no candidate behind them counts
     const CountPlaces places_;
     const std::vector<ToothRange> ranges_;
     Judge judge_;
     SearchResult result_;
+    std::map<Ratio, std::size_t> row_of_ratio_;  // where each ratio has one row, and a tolerance is given
     Window window_;
     CopiesSet copies_ = 0;
     std::int64_t copies_count_ = 0;

@@ -34,9 +34,9 @@ int symmetry_of(const std::vector<Ratio>& rising) {
     return 1;
 }
 
-Round round_of(const Member& member) {
+Round round_of(const Train& train, MemberIndex member) {
     std::vector<Ratio> directions;
-    for (int k = 0; k < member.copies; ++k) directions.push_back(turns_from_first(member, k).fraction());
+    for (int k = 0; k < train[member].copies; ++k) directions.push_back(turns_from_first(train, member, k).fraction());
     Round round;
     round.copies.resize(directions.size());
     std::iota(round.copies.begin(), round.copies.end(), 0);
@@ -78,7 +78,7 @@ class Likeness {
         for (const MemberIndex member : order_) {
             const MemberIndex carrier = rides_on(train, member);
             if (carrier == kFrame || stands_on_axis(placement[PlaceIndex{first_place(member)}])) continue;
-            Round& round = rounds_[member.position()] = round_of(train[member]);
+            Round& round = rounds_[member.position()] = round_of(train, member);
             int& symmetry = symmetry_[carrier.position()];
             symmetry = std::gcd(symmetry, round.symmetry);
         }

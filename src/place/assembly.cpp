@@ -94,7 +94,8 @@ class Conditions {
     }
 
     void add(AssemblyForm form, const CentralMesh& first, const CentralMesh& second, const Ratio& signed_sum) {
-        const Member& member = train_[train_[first.planet].member];
+        const MemberIndex planet = train_[first.planet].member;
+        const Member& member = train_[planet];
         AssemblyCondition condition{};
         condition.form = form;
         condition.first_central = first.central;
@@ -107,7 +108,7 @@ class Conditions {
         if (!condition.sum.is_zero()) condition.least_mesh_angle_deg = Ratio(360) / condition.sum;
         condition.holds = true;
         for (int k = 0; k < member.copies; ++k)
-            condition.holds = condition.holds && is_nearly_whole(turns_from_first(member, k) * condition.sum);
+            condition.holds = condition.holds && is_nearly_whole(turns_from_first(train_, planet, k) * condition.sum);
         conditions_.push_back(condition);
     }
 
@@ -304,6 +305,12 @@ class Judge {
 };
 
 }  // namespace
+
+std::optional<Ratio> nearest_place_deg(const MisplacedCopy& copy) {
+    if (!copy.below || !copy.above || !copy.below->exact_deg || !copy.above->exact_deg) return std::nullopt;
+    const bool up = *copy.above->exact_deg - copy.stands_at_deg <= copy.stands_at_deg - *copy.below->exact_deg;
+    return up ? *copy.above->exact_deg : *copy.below->exact_deg;
+}
 
 Assembly assembly_of(const Train& train, const TrainTeeth& teeth, const Placement& placement,
                      const StartingRotations& rotations) {

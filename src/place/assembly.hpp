@@ -45,6 +45,12 @@ struct MisplacedCopy {
     std::optional<ShownAngle> above;
 };
 
+// The nearer of the two, from the first copy; nothing where there is none that is exact.
+[[nodiscard]] std::optional<Ratio> nearest_place_deg(const MisplacedCopy& copy);
+
+// Places are written into a train with so many decimals of a degree: no tooth can tell the difference.
+inline constexpr int kPlaceDecimals = 12;
+
 struct NeighbourClearance {
     PlaceIndex first;
     PlaceIndex second;

@@ -7,9 +7,29 @@
 
 namespace couplet {
 
-Ratio turns_from_first(const Member& member, int k) {
-    if (member.at_deg.empty()) return {k, member.copies};
-    return (member.at_deg[static_cast<std::size_t>(k)] - member.at_deg.front()) / Ratio(360);
+namespace {
+
+// Empty: at equal angles.
+const std::vector<Ratio>& places_deg(const Train& train, MemberIndex index) {
+    const Member& member = train[index];
+    if (!member.at_deg.empty() || member.copies == 1) return member.at_deg;
+    for (const Mesh& mesh : train.meshes) {
+        const MemberIndex first = train[mesh.first].member;
+        const MemberIndex second = train[mesh.second].member;
+        if (first != index && second != index) continue;
+        const Member& other = train[first == index ? second : first];
+        if (other.rides_on == member.rides_on && other.copies == member.copies && !other.at_deg.empty())
+            return other.at_deg;
+    }
+    return member.at_deg;
+}
+
+}  // namespace
+
+Ratio turns_from_first(const Train& train, MemberIndex member, int k) {
+    const std::vector<Ratio>& places = places_deg(train, member);
+    if (places.empty()) return {k, train[member].copies};
+    return (places[static_cast<std::size_t>(k)] - places.front()) / Ratio(360);
 }
 
 ClosestCopies closest_copies(const Placement& placement, MemberIndex a, MemberIndex b) {

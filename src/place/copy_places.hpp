@@ -5,8 +5,10 @@
 
 namespace couplet {
 
-// How far round its centre copy k (from 0) of a member stands from the first one.
-[[nodiscard]] Ratio turns_from_first(const Member& member, int k);
+// How far round its centre copy k (from 0) of a member stands from the first one: where its places say, else where
+// those of another member do whose as many copies it is in mesh with on the same carrier (one outer planet to each
+// inner one), else at equal angles.
+[[nodiscard]] Ratio turns_from_first(const Train& train, MemberIndex member, int k);
 
 struct ClosestCopies {
     PlaceIndex first;

@@ -253,7 +253,7 @@ PlanePoint position_of(const Train& train, const CarrierLayout& layout, int node
     const LaidAxis& axis = layout.axes[static_cast<std::size_t>(node)];
     if (k == 0) return axis.position_mm;
     const PlanePoint& hub = layout.axes[static_cast<std::size_t>(axis.hub)].position_mm;
-    const double turn = kTurn * turns_from_first(train[axis.members.front()], k).fraction().to_double();
+    const double turn = kTurn * turns_from_first(train, axis.members.front(), k).fraction().to_double();
     const double x = axis.position_mm.x_mm - hub.x_mm;
     const double y = axis.position_mm.y_mm - hub.y_mm;
     return {hub.x_mm + x * std::cos(turn) - y * std::sin(turn), hub.y_mm + x * std::sin(turn) + y * std::cos(turn)};

@@ -195,7 +195,7 @@ class Placer {
             place.member = member;
             place.copy = index.value - placement_.first_place[member.position()] + 1;
             place.own_copy = k + 1;
-            place.turns_from_first = turns_from_first(train_[member], k);
+            place.turns_from_first = turns_from_first(train_, member, k);
             const int axis_copy = std::min(k, axis.copies - 1);
             place.centre_on_carrier_mm =
                 position_of(train_, layout_on(carrier), axis_of_[member.position()], axis_copy);

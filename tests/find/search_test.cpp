@@ -7,8 +7,10 @@
 #include <ranges>
 #include <stdexcept>
 
+#include "exact/decimal.hpp"
 #include "find/judge.hpp"
 #include "find/plain_formulas.hpp"
+#include "find/tooth_products.hpp"
 #include "motion/motion.hpp"
 #include "place/assembly.hpp"
 #include "support/ratio_printer.hpp"
@@ -254,6 +256,92 @@ TEST(Search, OfSlicesJoinedIsTheWhole) {
     }
 }
 
+// Threads are given whatever step is next: neither rows nor counts may depend on who made which.
+TEST(Search, OfManyThreadsIsThatOfOne) {
+    for (SearchWish wish : small_wishes())
+        for (const RowsUse rows : {RowsUse::each_train, RowsUse::each_ratio})
+            for (const bool nearest : {false, true}) {
+                if (nearest) wish.tolerance.reset();
+                wish.most_nearest = 7;
+                wish.rows = rows;
+                const SearchResult one = search(wish);
+                const SearchResult many = search(wish, {}, {}, 5);
+                EXPECT_EQ(many.rows, one.rows);
+                EXPECT_EQ(many.examined, one.examined);
+                EXPECT_EQ(many.rejected, one.rejected);
+            }
+}
+
+TEST(Search, OfEachRatioGivesTheFirstTrainOfEach) {
+    for (SearchWish wish : small_wishes())
+        for (const bool nearest : {false, true}) {
+            wish.rows = RowsUse::each_train;
+            wish.tolerance = Ratio(1, 20);
+            std::vector<SearchRow> expected;
+            for (const SearchRow& row : search(wish).rows)
+                if (std::ranges::find(expected, row.ratio, &SearchRow::ratio) == expected.end())
+                    expected.push_back(row);
+            wish.rows = RowsUse::each_ratio;
+            wish.most_nearest = 5;
+            if (nearest && expected.size() > 5) {
+                wish.tolerance.reset();
+                expected.resize(5);
+            }
+            const SearchResult found = search(wish);
+            EXPECT_EQ(found.rows, expected);
+            std::int64_t accounted = static_cast<std::int64_t>(found.rows.size());
+            for (const std::int64_t rejected : found.rejected) accounted += rejected;
+            EXPECT_EQ(accounted, found.examined);
+            std::vector<SearchResult> parts;
+            for (std::size_t slice = 0; slice < 3; ++slice) parts.push_back(search(wish, {slice, 3}));
+            EXPECT_EQ(join(wish, parts).rows, expected);
+        }
+}
+
+// The nearest values by two methods that share nothing: tables of ratios with two pointers, and gear sets.
+TEST(Search, OfPairsFindsTheRatiosOfTheirProducts) {
+    const ToothRange range{20, 44};  // none is undercut, and all mesh
+    for (const char* target : {"3.14159265358979323846", "1.41421356", "0.7853981"})
+        for (const int pairs : {1, 2, 3}) {
+            SearchWish wish;
+            wish.arrangement = Arrangement::pairs;
+            wish.pairs = pairs;
+            wish.target = pairs % 2 == 0 ? *parse_ratio(target) : -*parse_ratio(target);
+            wish.rows = RowsUse::each_ratio;
+            wish.most_nearest = 12;
+            for (const std::string& name : count_names(wish)) wish.teeth[name] = range;
+            const ToothProducts products(std::vector<PairRange>(static_cast<std::size_t>(pairs), {range, range}));
+            const std::vector<ToothProduct> expected = products.nearest(*parse_ratio(target), {12, std::nullopt});
+            const std::vector<SearchRow> rows = search(wish).rows;
+            ASSERT_EQ(rows.size(), expected.size());
+            for (std::size_t row = 0; row < rows.size(); ++row) {
+                EXPECT_EQ(rows[row].ratio.magnitude(), expected[row].ratio);
+                EXPECT_EQ(std::accumulate(rows[row].teeth.begin(), rows[row].teeth.end(), 0),
+                          std::accumulate(expected[row].driving.begin(), expected[row].driving.end(), 0) +
+                              std::accumulate(expected[row].driven.begin(), expected[row].driven.end(), 0));
+            }
+        }
+}
+
+// At free angles all counts go whose sum has room for the copies; equal spacing goes before where it can be.
+TEST(Search, AtFreeAnglesPutsCopiesInWhereTheyFit) {
+    for (SearchWish wish : small_wishes()) {
+        if (!arrangement_forms()[static_cast<std::size_t>(wish.arrangement)].has_copies) continue;
+        const std::vector<SearchRow> equal = search(wish).rows;
+        wish.spacing = SpacingUse::free;
+        const std::vector<SearchRow> free = search(wish).rows;
+        EXPECT_GT(free.size(), equal.size());
+        for (const SearchRow& row : equal) EXPECT_TRUE(has(free, row));
+        for (const SearchRow& row : free) {
+            expect_sound(wish, row);
+            EXPECT_EQ(row.places_deg.empty(), has(equal, row));
+            if (row.places_deg.empty()) {
+                EXPECT_EQ(row.balance.residual, row.copies == 1 ? 1.0 : 0.0);
+            }
+        }
+    }
+}
+
 // The nearest rows are the first ones of all rows.
 TEST(Search, WithoutAToleranceGivesTheNearestRows) {
     for (SearchWish wish : small_wishes()) {
@@ -412,9 +500,16 @@ TEST(Search, RefusesWhatCannotBeMeant) {
     refused([](SearchWish& wish) { wish.choice = {"ring", "ring", "sun"}; });
     refused([](SearchWish& wish) { wish.choice = {"ring", "moon", "sun"}; });
     EXPECT_THROW(static_cast<void>(search(small_wishes().front(), {2, 2})), std::invalid_argument);
+    EXPECT_THROW(static_cast<void>(search(small_wishes().front(), {}, {}, 0)), std::invalid_argument);
+    // 138 gears of either side of four pairs: 139 x 140 x 141 x 142 / 24 = 16.2 million choices, and one gear more is
+    // beyond 2^24.
     SearchWish huge = wish_for(Arrangement::pairs, Ratio(4), Ratio(0), {}, {});
     huge.pairs = 4;
+    for (const std::string& name : count_names(huge)) huge.teeth[name] = {12, 160};
     EXPECT_THROW(static_cast<void>(search(huge)), std::length_error);
+    SearchWish wide = wish_for(Arrangement::in_series, Ratio(20), Ratio(0), {}, {});
+    for (const char* name : {"sun 1", "planet 1", "sun 2", "planet 2"}) wide.teeth[name] = {15, 1500};
+    EXPECT_THROW(static_cast<void>(search(wide)), std::length_error);
 }
 
 }  // namespace

@@ -5,18 +5,36 @@
 #include <cmath>
 #include <numbers>
 
+#include "place/assembly.hpp"
 #include "place/placed_train.hpp"
 #include "support/ratio_printer.hpp"
+#include "train/arrangement.hpp"
 
 namespace couplet {
 namespace {
 
 TEST(CopyPlaces, AreEqualUnlessGiven) {
-    Member member;
-    member.copies = 3;
-    EXPECT_EQ(turns_from_first(member, 2), Ratio(2, 3));
-    member.at_deg = {Ratio(10), Ratio(118), Ratio(242)};
-    EXPECT_EQ(turns_from_first(member, 1), Ratio(108, 360));
+    Train train = train_of(Arrangement::paired, {24, 15, 15, 71});
+    const MemberIndex inner = *find_member(train, "inner planet");
+    const MemberIndex outer = *find_member(train, "outer planet");
+    EXPECT_EQ(turns_from_first(train, inner, 2), Ratio(2, 3));
+    EXPECT_EQ(turns_from_first(train, outer, 2), Ratio(2, 3));
+    train.members[inner.position()].at_deg = {Ratio(10), Ratio(118), Ratio(242)};
+    EXPECT_EQ(turns_from_first(train, inner, 1), Ratio(108, 360));
+    EXPECT_EQ(turns_from_first(train, outer, 1), Ratio(108, 360));
+}
+
+// 71 - 24 = 47 places round (from memory: texts on planetary gears): three pairs of planets stand at 0, 16 and 31 of
+// them.
+TEST(CopyPlaces, OuterPlanetsFollowTheInnerOnes) {
+    Train train = train_of(Arrangement::paired, {24, 15, 15, 71});
+    train.members[find_member(train, "inner planet")->position()].at_deg = {Ratio(0), Ratio(360 * 16, 47),
+                                                                            Ratio(360 * 31, 47)};
+    const TrainTeeth teeth = teeth_of(train);
+    const Placement placement = place_members(train, teeth);
+    const Assembly assembly = assembly_of(train, teeth, placement, starting_rotations(train, placement));
+    EXPECT_EQ(assembly.outcome, AssemblyOutcome::assembles);
+    for (const Finding& finding : assembly.findings) EXPECT_NE(finding.verdict, Verdict::fails) << finding.rule;
 }
 
 TEST(CopyPlaces, FindTheClosestNeighbours) {
