@@ -70,4 +70,9 @@ std::string name_suggestion(const std::string& name, const std::vector<std::stri
     return suggestion(name, views, what_they_are, where_none);
 }
 
+void refuse_word(std::string_view option, const std::string& word, const std::vector<std::string>& words) {
+    throw UsageError(
+        fmt::format("{} has no {}; {}", option, in_quotes(word), name_suggestion(word, words, "it takes one of", "")));
+}
+
 }  // namespace couplet

@@ -56,4 +56,7 @@ void add_sheet_options(CLI::App& verb, SheetOptions& options, const std::string&
 [[nodiscard]] std::string name_suggestion(const std::string& name, const std::vector<std::string>& names,
                                           std::string_view what_they_are, std::string_view where_none);
 
+// An option takes one of a few words, and this is none of them.
+[[noreturn]] void refuse_word(std::string_view option, const std::string& word, const std::vector<std::string>& words);
+
 }  // namespace couplet

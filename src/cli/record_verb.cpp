@@ -1,15 +1,15 @@
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <chrono>
 #include <csignal>
 #include <cstdio>
 #include <memory>
 
+#include "cli/interrupt.hpp"
 #include "cli/options.hpp"
 #include "cli/output.hpp"
+#include "cli/progress_bar.hpp"
 #include "cli/scene_input.hpp"
 #include "cli/stage_options.hpp"
 #include "cli/teeth_input.hpp"
@@ -45,19 +45,6 @@ struct RecordArguments {
     StageOptions stage;
     TeethOptions teeth;
 };
-
-volatile std::sig_atomic_t stop_wanted = 0;
-
-void want_stop(int /*signal*/) {
-    stop_wanted = 1;
-}
-
-// An interrupt lets the frame in hand be finished, so that everything unfinished is cleared away.
-void listen_for_stop() {
-    for (const int signal : {SIGINT, SIGTERM, SIGHUP}) std::signal(signal, want_stop);
-    std::signal(SIGPIPE, SIG_IGN);  // who no longer listens to the progress wants no more of it
-    std::signal(SIGXFSZ, SIG_IGN);  // a write beyond the limit on a file's size fails instead
-}
 
 Ratio positive(std::string_view option, const std::string& text, std::string_view example) {
     Ratio value = number_of(option, text, example);
@@ -158,48 +145,27 @@ enum class ProgressKind { none, bar, lines };
 ProgressKind progress_of(const RecordArguments& arguments) {
     if (arguments.progress == "lines") return ProgressKind::lines;
     if (arguments.progress != "bar") refuse_word("--progress", arguments.progress, {"bar", "lines"});
-    const bool for_eyes = !arguments.quiet && isatty(STDERR_FILENO) == 1;
-    return for_eyes ? ProgressKind::bar : ProgressKind::none;
+    return arguments.quiet ? ProgressKind::none : ProgressKind::bar;
 }
 
 // How far it is: for eyes on one line of the terminal, for programs a line on standard output for each frame.
 class Progress {
   public:
-    Progress(int frames, ProgressKind kind) : frames_(frames), kind_(kind) {}
-    ~Progress() {
-        if (kind_ == ProgressKind::bar && last_ != Clock::time_point{}) std::fputc('\n', stderr);
-    }
-    Progress(const Progress&) = delete;
-    Progress& operator=(const Progress&) = delete;
+    Progress(int frames, ProgressKind kind) : frames_(frames), kind_(kind), bar_(kind == ProgressKind::bar) {}
 
     void show(int done) {
         if (kind_ == ProgressKind::lines) {
             const std::string line = fmt::format("frame {} of {}\n", done, frames_);
-            if (std::fputs(line.c_str(), stdout) < 0 || std::fflush(stdout) != 0) stop_wanted = 1;
-        } else if (kind_ == ProgressKind::bar) {
-            show_bar(done);
+            if (std::fputs(line.c_str(), stdout) < 0 || std::fflush(stdout) != 0) stop_work();
+        } else {
+            bar_.show(done, frames_, fmt::format("frame {} of {}, {:.1f} fps", done, frames_, done / bar_.seconds()));
         }
     }
 
   private:
-    using Clock = std::chrono::steady_clock;
-    void show_bar(int done) {
-        const auto now = Clock::now();
-        if (done < frames_ && now - last_ < std::chrono::milliseconds(200)) return;
-        last_ = now;
-        const double seconds = std::chrono::duration<double>(now - start_).count();
-        const double fps = seconds > 0 ? done / seconds : 0.0;
-        constexpr int kCells = 30;
-        const int full = static_cast<int>(std::int64_t{kCells} * done / frames_);
-        fmt::print(stderr, "\r[{:=<{}}{: <{}}] frame {} of {}, {:.1f} fps, {} left   ", "", full, "", kCells - full,
-                   done, frames_, fps, time_text(fps > 0 ? (frames_ - done) / fps : 0.0));
-        std::fflush(stderr);
-    }
-
     int frames_;
     ProgressKind kind_;
-    Clock::time_point start_ = Clock::now();
-    Clock::time_point last_{};
+    ProgressBar bar_;
 };
 
 // Pictures that were recorded in slices, in the place of drawing.
@@ -281,11 +247,12 @@ int run_record(const RecordArguments& arguments) {
     tell(arguments, train, plan);
     if (arguments.plan) return stands(plan) ? kDesignFails : kDone;
 
-    listen_for_stop();
+    listen_for_interrupt();
+    std::signal(SIGXFSZ, SIG_IGN);  // a write beyond the limit on a file's size fails instead
     const std::unique_ptr<FrameSink> sink =
         opened_sink(kind, arguments, {clip.size_px, clip.schedule.fps, clip.look.transparent});
     Progress progress(range.end - range.first, progress_kind);
-    const RecordingWatch watch{[&](int done) { progress.show(done); }, [] { return stop_wanted != 0; }};
+    const RecordingWatch watch{[&](int done) { progress.show(done); }, is_work_stopped};
     if (arguments.join) {
         record_pictures(
             frames, [&](int frame) { return joined_picture(*arguments.join, frame, clip.size_px); }, *sink, watch);

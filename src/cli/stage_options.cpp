@@ -83,10 +83,6 @@ constexpr double kDegree = std::numbers::pi / 180;
 
 }  // namespace
 
-void refuse_word(std::string_view option, const std::string& word, const std::vector<std::string>& words) {
-    throw UsageError(
-        fmt::format("{} has no {}; {}", option, in_quotes(word), name_suggestion(word, words, "it takes one of", "")));
-}
 double number_within(std::string_view option, const std::string& text, double least, double most,
                      std::string_view example) {
     const double value = number_of(option, text, example).to_double();

@@ -49,6 +49,5 @@ void add_stage_options(CLI::App& verb, StageOptions& options, const std::string&
 // The text's number, from `least` to `most`.
 [[nodiscard]] double number_within(std::string_view option, const std::string& text, double least, double most,
                                    std::string_view example);
-[[noreturn]] void refuse_word(std::string_view option, const std::string& word, const std::vector<std::string>& words);
 
 }  // namespace couplet

@@ -15,6 +15,9 @@ struct Verb {
     std::function<int()> run;
 };
 
+// Which tooth counts give my ratio and still assemble?
+[[nodiscard]] Verb add_find_verb(CLI::App& program);
+
 // How big is each gear, and can it be cut and meshed?
 [[nodiscard]] Verb add_size_verb(CLI::App& program);
 

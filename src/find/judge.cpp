@@ -46,11 +46,16 @@ Rule rule_of(const Finding& finding) {
     return Rule::other_teeth;
 }
 
+// A slight undercut is a caution of a train that someone has; nobody who has the choice looks for one.
+bool breaks(const Finding& finding) {
+    return finding.verdict == Verdict::fails || (finding.verdict == Verdict::caution && finding.rule == "undercut");
+}
+
 // The rule broken first in the order of rules; notes the cautions of the others.
 std::optional<Rule> broken_rule(const std::vector<Finding>& findings, std::vector<std::string>& cautions) {
     std::optional<Rule> broken;
     for (const Finding& finding : findings) {
-        if (finding.verdict == Verdict::fails) broken = std::min(broken.value_or(rule_of(finding)), rule_of(finding));
+        if (breaks(finding)) broken = std::min(broken.value_or(rule_of(finding)), rule_of(finding));
         const bool is_new = std::ranges::find(cautions, finding.rule) == cautions.end();
         if (finding.verdict == Verdict::caution && is_new) cautions.push_back(finding.rule);
     }
@@ -74,7 +79,7 @@ bool is_undercut(int teeth, const Ratio& module_mm) {
     const std::vector<Finding> findings = mesh_findings(pair, teeth_of(pair));
     const std::string pinion = name_of(pair, GearIndex{0});
     return std::ranges::any_of(findings, [&](const Finding& finding) {
-        return finding.rule == "undercut" && finding.where == pinion && finding.verdict == Verdict::fails;
+        return finding.rule == "undercut" && finding.where == pinion && breaks(finding);
     });
 }
 
@@ -163,7 +168,7 @@ Judge::Judged Judge::judge_teeth(const std::vector<int>& counts, int copies, con
     row.teeth = counts;
     row.copies = copies;
     row.ratio = ratio;
-    row.error_ppm = (ratio / wish_.target - Ratio(1)) * Ratio(1000000);
+    row.error_ppm = error_in_ppm(ratio, wish_.target);
     Train train = train_of(wish_, row);
     require_ratio(train, ratio);
     if (wish_.shift == ShiftUse::allowed) {

@@ -1,6 +1,6 @@
 // Judge: whether one train of given counts keeps all rules, by the code that sizes, places and moves every train.
 //
-// Nothing is decided here: mesh_findings, assembly_of and solve decide. A caution is no failure. Where copies may stand
+// Nothing is decided here: mesh_findings, assembly_of and solve decide. A caution is no failure, but for undercut. Where copies may stand
 // at free angles, those that assembly_of finds misplaced are moved to the nearest place that it names.
 #pragma once
 
@@ -24,7 +24,7 @@ class Judge {
     // the closed form says: std::logic_error where the exact solver disagrees.
     [[nodiscard]] std::variant<SearchRow, Rule> judge(const std::vector<int>& counts, int copies, const Ratio& ratio);
 
-    // Of an external gear without shift: with fewer teeth the rule of undercut fails. Found by bisection of the same
+    // Of an external gear without shift: with fewer teeth it is undercut. Found by bisection of the same
     // rule, at the first call.
     [[nodiscard]] int fewest_teeth_without_undercut();
 

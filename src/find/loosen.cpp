@@ -82,36 +82,53 @@ std::optional<Loosening> loosen_diameter(const SearchWish& wish, const SearchLis
     return Loosening{Limit::ring_diameter, part, std::move(row)};
 }
 
+// Limits that are kept or not.
+std::optional<Loosening> loosened(Limit limit, const SearchWish& looser, const SearchListener& listener) {
+    std::optional<SearchRow> row = first_row(looser, listener);
+    if (!row) return std::nullopt;
+    return Loosening{limit, std::nullopt, std::move(*row)};
+}
+
 std::optional<Loosening> loosen_hunting(const SearchWish& wish, const SearchListener& listener) {
     if (wish.hunting == HuntingUse::any) return std::nullopt;
     SearchWish looser = wish;
     looser.hunting = HuntingUse::any;
-    std::optional<SearchRow> row = first_row(looser, listener);
-    if (!row) return std::nullopt;
-    return Loosening{Limit::hunting, std::nullopt, std::move(*row)};
+    return loosened(Limit::hunting, looser, listener);
 }
 
 std::optional<Loosening> loosen_shift(const SearchWish& wish, const SearchListener& listener) {
     if (wish.shift == ShiftUse::allowed) return std::nullopt;
     SearchWish looser = wish;
     looser.shift = ShiftUse::allowed;
-    std::optional<SearchRow> row = first_row(looser, listener);
-    if (!row) return std::nullopt;
-    return Loosening{Limit::shift, std::nullopt, std::move(*row)};
+    return loosened(Limit::shift, looser, listener);
+}
+
+std::optional<Loosening> loosen_spacing(const SearchWish& wish, const SearchListener& listener) {
+    const bool has_copies = arrangement_forms()[static_cast<std::size_t>(wish.arrangement)].has_copies;
+    if (!has_copies || wish.spacing == SpacingUse::free) return std::nullopt;
+    SearchWish looser = wish;
+    looser.spacing = SpacingUse::free;
+    return loosened(Limit::spacing, looser, listener);
+}
+
+std::optional<Loosening> turn_sense(const SearchWish& wish, const SearchListener& listener) {
+    SearchWish other = wish;
+    other.target = -wish.target;
+    return loosened(Limit::sense, other, listener);
 }
 
 }  // namespace
 
 std::string_view name_of(Limit limit) {
-    static constexpr std::array<std::string_view, 6> names = {"tolerance",     "tooth ranges", "copies",
-                                                              "ring diameter", "hunting",      "shift"};
+    static constexpr std::array<std::string_view, 8> names = {"tolerance", "tooth ranges", "copies",  "ring diameter",
+                                                              "hunting",   "shift",        "spacing", "sense"};
     return names[static_cast<std::size_t>(limit)];
 }
 
 std::vector<Loosening> loosenings(const SearchWish& wish, const SearchListener& listener) {
     std::vector<Loosening> found;
-    for (const auto loosen :
-         {loosen_tolerance, loosen_teeth, loosen_copies, loosen_diameter, loosen_hunting, loosen_shift})
+    for (const auto loosen : {loosen_tolerance, loosen_teeth, loosen_copies, loosen_diameter, loosen_hunting,
+                              loosen_shift, loosen_spacing, turn_sense})
         if (std::optional<Loosening> loosening = loosen(wish, listener)) found.push_back(std::move(*loosening));
     std::ranges::stable_sort(
         found, [](const Loosening& a, const Loosening& b) { return a.part && (!b.part || *a.part < *b.part); });

@@ -3,7 +3,7 @@
 // Each limit is loosened alone, the others kept. How much is a part of the limit itself, so that limits of different
 // kinds can be compared: of the ratio its error, of a tooth range the teeth added over its nearer end, of the copies
 // the copies added over theirs, of the ring diameter the excess over the largest. Asking for a shift or letting
-// hunting go has no measure and comes last.
+// hunting go has no measure and comes last, and so do free angles, and the other sense of turning.
 #pragma once
 
 #include <string>
@@ -13,9 +13,10 @@
 
 namespace couplet {
 
-enum class Limit { tolerance, tooth_ranges, copies, ring_diameter, hunting, shift };
+enum class Limit { tolerance, tooth_ranges, copies, ring_diameter, hunting, shift, spacing, sense };
 
-// "tolerance", "tooth ranges", "copies", "ring diameter", "hunting", "shift"
+// "tolerance", "tooth ranges", "copies", "ring diameter", "hunting", "shift", "spacing",
+// "sense"
 [[nodiscard]] std::string_view name_of(Limit limit);
 
 struct Loosening {

@@ -12,6 +12,10 @@ std::string_view name_of(Rule rule) {
     return names[static_cast<std::size_t>(rule)];
 }
 
+Ratio error_in_ppm(const Ratio& ratio, const Ratio& target) {
+    return (ratio / target - Ratio(1)) * Ratio(1000000);
+}
+
 bool comes_before(const SearchRow& a, const SearchRow& b) {
     if (const auto errors = a.error_ppm.magnitude() <=> b.error_ppm.magnitude(); errors != 0) return errors < 0;
     const auto all = [](const SearchRow& row) { return std::accumulate(row.teeth.begin(), row.teeth.end(), 0); };

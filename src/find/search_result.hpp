@@ -67,6 +67,9 @@ struct SearchResult {
     [[nodiscard]] std::int64_t rejected_by(Rule rule) const { return rejected[static_cast<std::size_t>(rule)]; }
 };
 
+// (ratio / target - 1) x 10^6.
+[[nodiscard]] Ratio error_in_ppm(const Ratio& ratio, const Ratio& target);
+
 // The order of the rows.
 [[nodiscard]] bool comes_before(const SearchRow& a, const SearchRow& b);
 

@@ -46,6 +46,8 @@ inline constexpr int kMostSearchedTeeth = 10000;
 struct CopiesRange {
     int fewest = 3;
     int most = 3;
+
+    friend bool operator==(const CopiesRange&, const CopiesRange&) = default;
 };
 
 struct SearchWish {
@@ -66,6 +68,8 @@ struct SearchWish {
     HuntingUse hunting = HuntingUse::any;
     SpacingUse spacing = SpacingUse::equal;
     RowsUse rows = RowsUse::each_train;
+
+    friend bool operator==(const SearchWish&, const SearchWish&) = default;
 };
 
 // What can be searched: arrangements whose ratio is one number.

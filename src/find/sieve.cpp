@@ -159,7 +159,7 @@ CopiesSet Sieve::wanted(const std::vector<int>& counts, const Ratio& ratio, Copi
     SearchRow row;
     row.teeth = counts;
     row.ratio = ratio;
-    row.error_ppm = (ratio / wish_.target - Ratio(1)) * Ratio(1000000);
+    row.error_ppm = error_in_ppm(ratio, wish_.target);
     const SearchRow* limit = limit_for(row);
     if (limit == nullptr) return copies;
     return copies_that(copies, [&](int n) {

@@ -38,8 +38,12 @@ TEST(Judge, NamesTheRuleThatIsBroken) {
     EXPECT_EQ(broken({21, 24, 69}, 4), Rule::assembly);              // 90 / 4
     EXPECT_EQ(broken({20, 40, 100}, 6), Rule::neighbour_clearance);  // 60 sin 30 is below 42
     EXPECT_EQ(broken({24, 18, 61}, 1), Rule::centre_distance);       // 24 + 36 is 60
-    EXPECT_EQ(broken({12, 18, 48}, 3), Rule::undercut);              // below 14.2 teeth
-    EXPECT_EQ(broken({15, 15, 45}, 3), Rule::interference);          // 1/3 is below 0.365
+    EXPECT_EQ(broken({17, 18, 53}, 1), Rule::undercut);              // below 17.1 teeth
+    // The shift that mends a sun of 10 teeth brings the tips of the ring below the base circle of the planets: found by
+    // the rule itself.
+    SearchWish wish = wish_for(Ratio(4));
+    wish.shift = ShiftUse::allowed;
+    EXPECT_EQ(std::get<Rule>(judged(wish, {10, 14, 40}, 1)), Rule::interference);
 }
 
 // 90 is whole by 2, 3 and 5; five planets of 24 teeth have 45 sin 36 = 26.5, room for their 26.

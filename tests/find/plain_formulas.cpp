@@ -12,7 +12,7 @@ namespace couplet {
 
 namespace {
 
-constexpr int kNoUndercut_teeth = 15;
+constexpr int kNoUndercut_teeth = 18;
 
 using Counts = std::vector<int>;
 

@@ -1,8 +1,8 @@
 // Plain formulas: the rows of every arrangement by nested loops and the texts' formulas alone, for small ranges.
 //
 // Written apart from src/find, which they check: Willis' ratio, the centre-distance equation, the assembly condition,
-// the room between tip circles (addendum 1), no undercut beyond five sixths of the rack's limit of 17.1 teeth, so 15,
-// and no involute interference in a ring. No other interference can be in rings of these sizes.
+// the room between tip circles (addendum 1), no undercut (the rack's limit is 17.1 teeth), and no involute interference
+// in a ring. No other interference can be in rings of these sizes.
 #pragma once
 
 #include <vector>

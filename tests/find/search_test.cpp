@@ -167,14 +167,14 @@ std::vector<SearchWish> small_wishes() {
     std::vector<SearchWish> wishes = {
         wish_for(Arrangement::simple, Ratio(4), Ratio(1, 20), {{"sun", {14, 24}}, {"planet", {14, 26}}}, {2, 5}),
         wish_for(Arrangement::stepped, Ratio(6), Ratio(1, 20),
-                 {{"sun", {15, 20}}, {"planet's first gear", {20, 25}}, {"planet's second gear", {15, 19}}}, {3, 3}),
+                 {{"sun", {18, 23}}, {"planet's first gear", {24, 29}}, {"planet's second gear", {17, 21}}}, {3, 3}),
         wish_for(Arrangement::paired, Ratio(-2), Ratio(1, 20),
                  {{"sun", {20, 24}}, {"inner planet", {15, 18}}, {"outer planet", {15, 18}}, {"ring", {58, 74}}},
                  {3, 3}),
         wish_for(Arrangement::two_rings, Ratio(60), Ratio(1),
                  {{"sun", {15, 19}}, {"planet's first gear", {20, 24}}, {"planet's second gear", {18, 23}}}, {3, 3}),
         wish_for(Arrangement::in_series, Ratio(20), Ratio(1, 50),
-                 {{"sun 1", {15, 18}}, {"planet 1", {18, 22}}, {"sun 2", {15, 18}}, {"planet 2", {18, 22}}}, {3, 3}),
+                 {{"sun 1", {17, 21}}, {"planet 1", {22, 27}}, {"sun 2", {18, 21}}, {"planet 2", {22, 27}}}, {3, 3}),
         wish_for(Arrangement::pairs, Ratio(4), Ratio(1, 100), {}, {}),
         wish_for(Arrangement::reverted, Ratio(4), Ratio(1, 20), {}, {})};
     for (const std::size_t wish : {5U, 6U})
@@ -460,11 +460,11 @@ TEST(Search, RejectsByClosedFormsOnlyWhatTheJudgeRejects) {
 TEST(PublishedTrains, TheMotionWorkOfAClockIsFoundAgain) {
     SearchWish wish = wish_for(Arrangement::pairs, Ratio(12), Ratio(0), {}, {});
     for (const std::string& name : count_names(wish))
-        wish.teeth[name] = name.ends_with("driving") ? ToothRange{15, 18} : ToothRange{45, 64};
+        wish.teeth[name] = name.ends_with("driving") ? ToothRange{18, 24} : ToothRange{60, 80};
     const std::vector<SearchRow> rows = search(wish).rows;
-    // The same two ratios with half as many teeth again: pinions of 10 and 12 are undercut as involutes.
+    // The same two ratios with twice as many teeth: pinions of 10 and 12 are undercut as involutes.
     EXPECT_TRUE(std::ranges::any_of(rows, [](const SearchRow& row) {
-        return row.teeth == std::vector{15, 60, 18, 54};
+        return row.teeth == std::vector{20, 80, 24, 72};
     }));
 }
 

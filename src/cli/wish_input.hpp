@@ -1,0 +1,47 @@
+// Wish input: what a search on the command line is for, from its options.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "find/search.hpp"
+
+namespace CLI {
+class App;
+}
+
+namespace couplet {
+
+struct WishOptions {
+    std::optional<std::string> ratio;
+    std::string arrangement = "simple";
+    std::string pairs = "2";
+    std::optional<std::string> hold;
+    std::optional<std::string> drive;
+    std::optional<std::string> out;
+    std::optional<std::string> tolerance;
+    std::string nearest = "100";
+    std::vector<std::string> teeth;
+    std::string copies = "3";
+    std::optional<std::string> ring_diameter;
+    std::string module = "2";
+    std::string shift = "none";
+    std::string hunting = "any";
+    std::string spacing = "equal";
+    std::string each = "train";
+};
+
+// The options must outlive the parsing.
+void add_wish_options(CLI::App& verb, WishOptions& options);
+
+// UsageError where an option is not what it asks for, or the wish as a whole cannot be meant.
+[[nodiscard]] SearchWish wish_of(const WishOptions& options);
+
+// "3/8": the third of eight, counted from 1. UsageError where it is none.
+[[nodiscard]] Slice slice_of(const std::string& text);
+
+// A whole number from 1 to `most`; UsageError where the text is none.
+[[nodiscard]] std::size_t count_within(std::string_view option, const std::string& text, std::size_t most);
+
+}  // namespace couplet

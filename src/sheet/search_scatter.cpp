@@ -1,0 +1,145 @@
+#include "sheet/search_scatter.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "sheet/numbers.hpp"
+#include "sheet/paper.hpp"
+#include "sheet/search_words.hpp"
+
+namespace couplet {
+
+namespace {
+
+constexpr double kLeft_mm = 30.0;
+constexpr double kRight_mm = 140.0;  // beyond it the names of unbeaten rows
+constexpr double kTop_mm = 50.0;
+constexpr double kBottom_mm = 230.0;
+constexpr double kExact_mm = 245.0;  // the line of exact ratios
+constexpr double kThin_mm = 0.12;
+constexpr double kLine_mm = 0.3;
+constexpr std::size_t kMostNamed = 30;
+
+double error_of(const SearchRow& row) {
+    return std::abs(row.error_ppm.to_double());
+}
+
+class Scatter {
+  public:
+    explicit Scatter(const SearchReport& report) : report_(report), rows_(report.result.rows) {
+        find_size_scale();
+        find_error_scale();
+    }
+
+    std::string run() {
+        draw_words();
+        draw_axes();
+        draw_rows();
+        return paper_.document(1);
+    }
+
+  private:
+    // Sizes from and to a multiple of a round step.
+    void find_size_scale() {
+        double least = std::numeric_limits<double>::infinity();
+        double most = 0.0;
+        for (const SearchRow& row : rows_) {
+            least = std::min(least, row.ring_diameter_mm);
+            most = std::max(most, row.ring_diameter_mm);
+        }
+        if (rows_.empty()) least = 0.0, most = 1.0;
+        size_step_mm_ = 1.0 / scale_into(std::max(most - least, 1.0), 8.0);
+        size_from_mm_ = std::floor(least / size_step_mm_) * size_step_mm_;
+        size_to_mm_ = std::max(std::ceil(most / size_step_mm_) * size_step_mm_, size_from_mm_ + size_step_mm_);
+    }
+
+    void find_error_scale() {
+        for (const SearchRow& row : rows_) {
+            if (row.error_ppm.is_zero()) continue;
+            const double power = std::log10(error_of(row));
+            power_from_ = std::min(power_from_, static_cast<int>(std::floor(power)));
+            power_to_ = std::max(power_to_, static_cast<int>(std::ceil(power)));
+        }
+        if (power_to_ < power_from_) power_from_ = 0, power_to_ = 1;
+        power_to_ = std::max(power_to_, power_from_ + 1);
+    }
+
+    [[nodiscard]] double x_of(double size_mm) const {
+        return kLeft_mm + (kRight_mm - kLeft_mm) * (size_mm - size_from_mm_) / (size_to_mm_ - size_from_mm_);
+    }
+    [[nodiscard]] double y_of(double power) const {
+        return kBottom_mm + (kTop_mm - kBottom_mm) * (power - power_from_) / (power_to_ - power_from_);
+    }
+    [[nodiscard]] PlanePoint place_of(const SearchRow& row) const {
+        return {x_of(row.ring_diameter_mm), row.error_ppm.is_zero() ? kExact_mm : y_of(std::log10(error_of(row)))};
+    }
+
+    void draw_words() {
+        paper_.text({kLeft_mm, 18.0}, fmt::format("Tooth counts for {} to 1", decimal_cell(report_.wish.target).shown),
+                    6.0, true);
+        paper_.text({kLeft_mm, 26.0}, wanted_text(report_.wish, report_.wish.target));
+        const ArrangementForm& form = arrangement_forms()[static_cast<std::size_t>(report_.wish.arrangement)];
+        paper_.text({kLeft_mm, 32.0}, fmt::format("{}: {} trains found{}", form.name, rows_.size(),
+                                                  report_.result.extent == SearchExtent::partial
+                                                      ? "; the search was stopped before its end"
+                                                      : ""));
+        paper_.text({kLeft_mm, 44.0}, "size of the error, ppm");
+        const bool has_ring = !count_places(report_.wish).rings.empty();
+        paper_.text({kLeft_mm, 265.0}, fmt::format("pitch diameter of the largest {}, mm", has_ring ? "ring" : "gear"));
+        paper_.text({kLeft_mm, 276.0}, "Filled and named: no other train found is at least as good in error, size,");
+        paper_.text({kLeft_mm, 281.0}, "contact ratio, hunting and balance of its copies, and better in one of them.");
+    }
+
+    void draw_axes() {
+        for (double size = size_from_mm_; size <= size_to_mm_ * (1 + 1e-9); size += size_step_mm_) {
+            paper_.line({{x_of(size), kTop_mm}, {x_of(size), kExact_mm}}, kThin_mm, "1 1");
+            paper_.text({x_of(size) - 3.0, kExact_mm + 7.0}, fmt::format("{:g}", size));
+        }
+        for (int power = power_from_; power <= power_to_; ++power) {
+            paper_.line({{kLeft_mm, y_of(power)}, {kRight_mm, y_of(power)}}, kThin_mm, "1 1");
+            paper_.text({8.0, y_of(power) + 1.0}, rough_power(power));
+        }
+        paper_.line({{kLeft_mm, kExact_mm}, {kRight_mm, kExact_mm}}, kLine_mm);
+        paper_.text({8.0, kExact_mm + 1.0}, "exact");
+        paper_.line({{kLeft_mm, kTop_mm}, {kLeft_mm, kExact_mm}}, kLine_mm);
+    }
+
+    static std::string rough_power(int power) {
+        return std::abs(power) <= 4 ? fmt::format("{:g}", std::pow(10.0, power)) : fmt::format("1e{}", power);
+    }
+
+    void draw_rows() {
+        const std::vector<bool> marks = unbeaten(rows_);
+        std::vector<Callout> names;
+        for (std::size_t row = 0; row < rows_.size(); ++row) {
+            const PlanePoint at = place_of(rows_[row]);
+            if (!marks[row]) {
+                paper_.circle(at, 0.8, kThin_mm);
+                continue;
+            }
+            paper_.dot(at);
+            if (names.size() < kMostNamed)
+                names.push_back({at, teeth_text(report_.wish, rows_[row]), fraction_cell(rows_[row].ratio).shown});
+        }
+        paper_.callouts(std::move(names), {kRight_mm + 8.0, kTop_mm, kExact_mm, 8.0});
+    }
+
+    const SearchReport& report_;
+    const std::vector<SearchRow>& rows_;
+    double size_from_mm_ = 0.0;
+    double size_to_mm_ = 1.0;
+    double size_step_mm_ = 1.0;
+    int power_from_ = std::numeric_limits<int>::max();
+    int power_to_ = std::numeric_limits<int>::min();
+    Paper paper_;
+};
+
+}  // namespace
+
+std::string search_scatter(const SearchReport& report) {
+    return Scatter(report).run();
+}
+
+}  // namespace couplet
