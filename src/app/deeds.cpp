@@ -118,6 +118,9 @@ AfterKeys obey(KeyDeed deed, Screen& screen, const Session& session, Edits& edit
         case KeyDeed::open_scene_panel:
             open_or_close(edits, Step::scene);
             break;
+        case KeyDeed::open_find:
+            open_or_close(edits, Step::find);
+            break;
         case KeyDeed::open_size:
             open_or_close(edits, Step::size);
             break;

@@ -45,6 +45,12 @@ struct NewScene {
     Arrangement arrangement;
     Unsaved unsaved = Unsaved::ask;
 };
+// The train of a row that was found.
+struct OpenFound {
+    SearchWish wish;
+    SearchRow row;
+    Unsaved unsaved = Unsaved::ask;
+};
 struct OpenUnsaved {
     std::size_t which;
     Unsaved unsaved = Unsaved::ask;
@@ -85,8 +91,8 @@ struct RecordClip {
 struct CancelClip {};
 
 using Command = std::variant<ChangeDraft, ChooseSetting, Undo, Redo, TurnMember, StepTooth, BackToStart, OpenScene,
-                             NewScene, OpenUnsaved, DropUnsaved, SaveScene, SaveSceneAs, TakeFromDisk, KeepMine,
-                             CopyText, Tell, Answer, SetPreferences, RecordClip, CancelClip>;
+                             NewScene, OpenFound, OpenUnsaved, DropUnsaved, SaveScene, SaveSceneAs, TakeFromDisk,
+                             KeepMine, CopyText, Tell, Answer, SetPreferences, RecordClip, CancelClip>;
 
 struct Edits {
     // As the user will see it in the next frame; begins as it is.

@@ -65,6 +65,14 @@ void draw_scene(Pen& pen) {
     pen.line({-3.2F, 4.4F}, {3.2F, 4.4F});
 }
 
+// Of many gears, the one that is left.
+void draw_find(Pen& pen) {
+    for (const float x : {-6.4F, 0.0F, 6.4F}) pen.dot({x, -7.2F}, 1.2F);
+    for (const float x : {-3.2F, 3.2F}) pen.dot({x, -2.6F}, 1.2F);
+    pen.circle({0, 4.4F}, 3.8F);
+    pen.dot({0, 4.4F}, 1.2F);
+}
+
 // A dimension between its extension lines.
 void draw_size(Pen& pen) {
     pen.line({-7.8F, -6.5F}, {-7.8F, 6.5F});
@@ -215,6 +223,8 @@ void draw_icon(ImDrawList& list, Icon icon, ImVec2 middle, float size, ImU32 col
     switch (icon) {
         case Icon::scene:
             return draw_scene(pen);
+        case Icon::find:
+            return draw_find(pen);
         case Icon::size:
             return draw_size(pen);
         case Icon::place:

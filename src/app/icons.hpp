@@ -7,6 +7,7 @@ namespace couplet {
 
 enum class Icon {
     scene,
+    find,
     size,
     place,
     couple,

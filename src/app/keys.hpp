@@ -41,6 +41,7 @@ enum class KeyDeed {
     slower,
     next_setting,
     open_scene_panel,
+    open_find,
     open_size,
     open_place,
     open_couple,

@@ -17,9 +17,9 @@ using couplet::WindowWishes;
 constexpr int kDone = 0;
 constexpr int kBadInput = 2;
 
-const std::map<std::string, Step> kPanels = {{"scene", Step::scene},   {"size", Step::size},   {"place", Step::place},
-                                             {"couple", Step::couple}, {"watch", Step::watch}, {"record", Step::record},
-                                             {"keys", Step::keys}};
+const std::map<std::string, Step> kPanels = {{"scene", Step::scene},   {"find", Step::find},     {"size", Step::size},
+                                             {"place", Step::place},   {"couple", Step::couple}, {"watch", Step::watch},
+                                             {"record", Step::record}, {"keys", Step::keys}};
 const std::map<std::string, Look> kLooks = {{"metal", Look::metal}, {"clay", Look::clay}, {"line", Look::line}};
 const std::map<std::string, NamedView> kViews = {
     {"iso", NamedView::iso},   {"top", NamedView::top},   {"bottom", NamedView::bottom}, {"front", NamedView::front},

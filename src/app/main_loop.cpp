@@ -36,6 +36,7 @@ constexpr double kFading_s = 0.5;  // a note grows faint in its last half second
 constexpr double kCaret_s = 0.4;   // of a field that is written in: it blinks
 constexpr double kFlight_s = 0.35;
 constexpr double kClipLook_s = 0.25;
+constexpr double kFindLook_s = 0.1;
 // Dear ImGui answers an event over a few frames.
 constexpr int kFramesPerEvent = 3;
 
@@ -144,6 +145,8 @@ class WindowLoop {
     [[nodiscard]] double now_s() const { return seconds_since(begin_); }
     [[nodiscard]] bool is_moving() const { return session_.view.running || flight_ || session_.view.preview_since_s; }
 
+    [[nodiscard]] bool is_finding() const { return session_.find_job && !session_.find_job->progress().is_over; }
+
     void follow_wishes();
     void wait();
     [[nodiscard]] double frame_due_s() const;
@@ -178,6 +181,7 @@ class WindowLoop {
     double last_frame_s_ = 0.0;
     double next_look_s_ = kFileLook_s;
     double next_clip_look_s_ = 0.0;  // while something is being recorded
+    double next_find_look_s_ = 0.0;  // while tooth counts are looked for
     std::uint64_t frames_ = 0;
     double first_frame_s_ = 0.0;
     std::string title_;
@@ -218,6 +222,7 @@ double WindowLoop::frame_due_s() const {
 void WindowLoop::wait() {
     double due_s = std::min(next_look_s_, frame_due_s());
     if (session_.clip_job) due_s = std::min(due_s, next_clip_look_s_);
+    if (is_finding()) due_s = std::min(due_s, next_find_look_s_);
     const double left = due_s - now_s();
     if (inbox_.frames_wanted > 0 || left <= 0)
         glfwPollEvents();
@@ -235,6 +240,10 @@ void WindowLoop::look_after_time() {
     if (session_.clip_job && now >= next_clip_look_s_) {
         next_clip_look_s_ = now + kClipLook_s;
         if (look_after_clip(session_, now)) want_frames(window_);
+    }
+    if (is_finding() && now >= next_find_look_s_) {
+        next_find_look_s_ = now + kFindLook_s;
+        if (look_after_find(session_)) want_frames(window_);
     }
     if (frame_due_s() <= now) inbox_.frames_wanted = std::max(inbox_.frames_wanted, 1);
 }

@@ -5,6 +5,7 @@
 #include "app/disc_button.hpp"
 #include "app/panels.hpp"
 #include "sheet/numbers.hpp"
+#include "sheet/search_words.hpp"
 #include "sheet/words.hpp"
 
 namespace couplet {
@@ -22,6 +23,7 @@ struct PanelOf {
 
 constexpr PanelOf kPanels[] = {
     {Step::scene, "scene", "Scene", draw_scene_panel},
+    {Step::find, "find", "Which tooth counts give my ratio?", draw_find_panel},
     {Step::size, "size", "How big is each gear?", draw_size_panel},
     {Step::place, "place", "Where does each part go?", draw_place_panel},
     {Step::couple, "couple", "What do I type?", draw_couple_panel},
@@ -84,6 +86,11 @@ void draw_words_on_stage(Screen& screen, const Session& session, const Places_px
     if (session.view.joint_pick)
         draw_chip(screen, {0.5F * (places.stage_from.x + places.stage_to.x), places.stage_to.y - gap}, {0.5F, 1},
                   "hint", pick_hint(session), theme.accent);
+    if (session.found_on_stage)
+        draw_chip(
+            screen, {0.5F * (places.stage_from.x + places.stage_to.x), places.stage_to.y - gap}, {0.5F, 1}, "found",
+            fmt::format("found: {}; a click keeps it", teeth_text(session.view.find.wish, *session.found_on_stage)),
+            theme.accent);
     if (session.view.look.observer != kFrame)
         draw_chip(screen, {places.stage_from.x + gap, places.stage_to.y - gap}, {0, 1}, "observer",
                   fmt::format("seen from {}, which seems to stand still", name_of(train, session.view.look.observer)),

@@ -10,6 +10,8 @@ namespace couplet {
 
 // Open, save, recent scenes, new trains; unsaved work that was left; undo.
 void draw_scene_panel(Screen& screen, const Session& session, Edits& edits);
+// What ratio is wanted within which limits; the trains found, as they come: shown on the stage, kept by a click.
+void draw_find_panel(Screen& screen, const Session& session, Edits& edits);
 // Tooth counts, module, shifts, copies; the data of each gear; the rules that fail beside the field that causes them.
 void draw_size_panel(Screen& screen, const Session& session, Edits& edits);
 // Positions, starting rotations, assembly, proof of mesh.

@@ -27,8 +27,9 @@ struct Station {
 constexpr Station kScene = {Step::scene, Icon::scene, "scene", "open, save, or begin a new train",
                             KeyDeed::open_scene_panel};
 // In the order of the job.
-constexpr std::array<Station, 5> kJob = {
-    {{Step::size, Icon::size, "size", "tooth counts; how big each gear is, and whether it can be cut and meshed",
+constexpr std::array<Station, 6> kJob = {
+    {{Step::find, Icon::find, "find", "tooth counts that give a ratio and can be built", KeyDeed::open_find},
+     {Step::size, Icon::size, "size", "tooth counts; how big each gear is, and whether it can be cut and meshed",
       KeyDeed::open_size},
      {Step::place, Icon::place, "place", "where each part goes, and turned by how much, so that the teeth mesh",
       KeyDeed::open_place},

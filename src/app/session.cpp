@@ -24,19 +24,6 @@ void keep_view_in_range(ViewState& view, const Train& train) {
     view.mesh_shown.reset();
 }
 
-void take_stage(Session& session) {
-    const OrWhyNot<std::shared_ptr<const Stage>>& stage = session.study->stage();
-    if (!stage.part) {
-        complain(session, fmt::format("The stage shows the last train that could be drawn: {}", stage.why_not),
-                 "stage");
-        return;
-    }
-    drop_notices(session, "stage");
-    if (session.stage == *stage.part) return;
-    session.stage = *stage.part;
-    ++session.stage_count;
-}
-
 // Of the present draft, which could be worked with before.
 void study_again(Session& session) {
     take_study(session,
@@ -164,7 +151,21 @@ bool fade_notices(Session& session) {
            }) > 0;
 }
 
+void take_stage(Session& session) {
+    const OrWhyNot<std::shared_ptr<const Stage>>& stage = session.study->stage();
+    if (!stage.part) {
+        complain(session, fmt::format("The stage shows the last train that could be drawn: {}", stage.why_not),
+                 "stage");
+        return;
+    }
+    drop_notices(session, "stage");
+    if (session.stage == *stage.part) return;
+    session.stage = *stage.part;
+    ++session.stage_count;
+}
+
 void take_study(Session& session, std::shared_ptr<const Study> study) {
+    leave_found(session);
     const bool same_train = session.study && same_teeth(session.study->train(), study->train());
     session.study = std::move(study);
     ClipChoice& clip = session.view.clip;
@@ -196,6 +197,7 @@ void apply(Session& session, const Edits& edits, double now_s) {
     session.view = edits.view;
     obey_all(session, edits.commands);
     if (options_changed) study_again(session);
+    follow_find(session);
     (void)fade_notices(session);
 }
 

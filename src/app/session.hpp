@@ -1,7 +1,7 @@
 // Session: the state of the window as a value, and how edits change it. No window, no drawing.
 //
 // session.cpp obeys commands; session_files.cpp those about files, and begins and ends a session; session_clips.cpp
-// those about recordings.
+// those about recordings; session_finds.cpp goes after the search for tooth counts.
 #pragma once
 
 #include <filesystem>
@@ -12,6 +12,7 @@
 #include "app/clip_job.hpp"
 #include "app/crank.hpp"
 #include "app/edits.hpp"
+#include "app/find_job.hpp"
 #include "app/history.hpp"
 #include "app/keepsakes.hpp"
 #include "app/scene_file.hpp"
@@ -41,6 +42,11 @@ struct Notice {
     double fades_at_s = 0.0;  // 0: stays
 };
 
+struct BeforeFound {
+    Camera camera;
+    StageLook look;
+};
+
 struct Session {
     SceneFile file;
     History history{Draft{}};
@@ -63,10 +69,14 @@ struct Session {
         std::optional<FileStamp> stamp;
     };
     std::optional<Awaited> awaited;
-    std::shared_ptr<ClipJob> clip_job;  // the recording that goes on; null: none
-    std::filesystem::path recorder;     // the program that records; empty: `couplet`, beside this one
-    std::optional<Train> kept_unsaved;  // what keepsakes hold of this session's work
-    double now_s = 0.0;                 // of the window's clock
+    std::shared_ptr<ClipJob> clip_job;                    // the recording that goes on; null: none
+    std::filesystem::path recorder;                       // the program that records; empty: `couplet`, beside this one
+    std::shared_ptr<FindJob> find_job;                    // the search for what the Find panel wants; null: none yet
+    std::vector<std::shared_ptr<FindJob>> retired_finds;  // stopped, and not yet at rest
+    std::optional<SearchRow> found_on_stage;              // its train stands there in the place of the draft's
+    std::optional<BeforeFound> before_found;              // how the draft's train was looked at
+    std::optional<Train> kept_unsaved;                    // what keepsakes hold of this session's work
+    double now_s = 0.0;                                   // of the window's clock
 
     [[nodiscard]] const Draft& draft() const { return history.now(); }
     [[nodiscard]] const Train& train() const { return history.now().train; }
@@ -90,6 +100,9 @@ bool look_after_files(Session& session, double now_s);
 // Sees how far the recording is, and tells what has become of it. For a few times a second while there is one. True
 // where something changed.
 bool look_after_clip(Session& session, double now_s);
+
+// Sees how far the search is, for ten times a second while there is one. True where something changed.
+bool look_after_find(Session& session);
 
 // The end of the session: unsaved work is kept, to be offered at the next start; a recording is cancelled.
 void close_session(Session& session);

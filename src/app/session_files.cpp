@@ -7,6 +7,7 @@
 #include "app/session_parts.hpp"
 #include "scene/default_scene.hpp"
 #include "scene/error.hpp"
+#include "sheet/search_report.hpp"
 #include "sheet/words.hpp"
 
 namespace couplet {
@@ -205,6 +206,13 @@ void obey(Session& session, const NewScene& fresh) {
     if (form == arrangement_forms().end() || !may_leave(session, fresh, "begin anew")) return;
     const Train train = train_of(form->arrangement, form->usual);
     (void)begin_with(session, unsaved_scene(std::string(form->name), write_scene(train)), train);
+}
+
+void obey(Session& session, const OpenFound& found) {
+    if (!may_leave(session, found, "keep the train that was found")) return;
+    const Train train = found_train(found.wish, found.row);
+    if (begin_with(session, unsaved_scene(train.title, write_scene(train)), train))
+        note(session, fmt::format("kept: {}", train.title), "found");
 }
 
 void obey(Session& session, const OpenUnsaved& open) {

@@ -1,6 +1,6 @@
 // Session parts: what the parts of the session have of each other. session.cpp obeys the commands that change the
 // draft, the pose and the view, and tells notices; session_files.cpp obeys those about scenes on disk and unsaved work,
-// session_clips.cpp those about recordings.
+// session_clips.cpp those about recordings; session_finds.cpp goes after the search for tooth counts.
 #pragma once
 
 #include "app/session.hpp"
@@ -18,6 +18,8 @@ bool fade_notices(Session& session);
 
 // All that follows from a draft; null, with a notice, where it cannot be worked with.
 [[nodiscard]] std::shared_ptr<const Study> studied(Session& session, const Draft& draft);
+// The stage of the session's draft, or a notice why there is none.
+void take_stage(Session& session);
 // `study` is that of the session's draft, which has just changed: the crank and the stage follow.
 void take_study(Session& session, std::shared_ptr<const Study> study);
 
@@ -30,6 +32,12 @@ void obey(Session& session, const SaveScene& save);
 void obey(Session& session, const SaveSceneAs& save);
 void obey(Session& session, const TakeFromDisk& take);
 void obey(Session& session, const KeepMine& keep);
+
+void obey(Session& session, const OpenFound& found);
+
+// In session_finds.cpp: the search and what it shows go after the view; the draft's own stage comes back.
+void follow_find(Session& session);
+void leave_found(Session& session);
 
 // In session_clips.cpp.
 void obey(Session& session, const RecordClip& record);

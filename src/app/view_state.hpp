@@ -5,6 +5,7 @@
 #include <string>
 
 #include "app/clip_choice.hpp"
+#include "app/find_choice.hpp"
 #include "app/folder_view.hpp"
 #include "couple/coupling.hpp"
 #include "view/camera.hpp"
@@ -13,7 +14,7 @@
 namespace couplet {
 
 // A step of the job on the rail; `scene` is about the file itself, `keys` the card of keys and what the program is.
-enum class Step { scene, size, place, couple, watch, record, keys };
+enum class Step { scene, find, size, place, couple, watch, record, keys };
 
 // The user is about to name the two members of a joint by clicking on them.
 struct JointPick {
@@ -56,6 +57,7 @@ struct ViewState {
     PanelLook panels;
     FolderView files;         // where the scene panel looks for files
     bool notes_open = false;  // the scene's notes are being written
+    FindChoice find;
     ClipChoice clip;
     std::optional<double> preview_since_s;  // the clip is shown on the stage, from its beginning at that time
 };

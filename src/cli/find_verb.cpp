@@ -12,8 +12,6 @@
 #include "cli/progress_bar.hpp"
 #include "cli/verb.hpp"
 #include "cli/wish_input.hpp"
-#include "exact/decimal.hpp"
-#include "find/judge.hpp"
 #include "scene/error.hpp"
 #include "scene/scene.hpp"
 #include "sheet/search_json.hpp"
@@ -152,14 +150,6 @@ std::string scene_name(const SearchWish& wish, const SearchRow& row) {
     return name + ".toml";
 }
 
-Train scene_of(const SearchWish& wish, const SearchRow& row) {
-    Train train = train_of(wish, row);
-    train.title += fmt::format(" {}", teeth_text(wish, row));
-    train.notes = fmt::format("Found for {}: makes {}, an error of {} ppm.", exact_text(wish.target),
-                              wanted_text(wish, row.ratio), decimal_text(row.error_ppm, 6));
-    return train;
-}
-
 // All or none: a file that is there already is told before any is written.
 void save(const SearchReport& report, const std::string& folder) {
     std::error_code error;
@@ -170,7 +160,7 @@ void save(const SearchReport& report, const std::string& folder) {
     for (const std::size_t position : shown_rows(report)) {
         const SearchRow& row = report.result.rows[position];
         files.emplace_back(std::filesystem::path(folder) / scene_name(report.wish, row),
-                           write_scene(scene_of(report.wish, row)));
+                           write_scene(found_train(report.wish, row)));
         if (std::filesystem::exists(files.back().first, error))
             throw UsageError(fmt::format("{} is there already; save into another folder, or remove it",
                                          shown(files.back().first.string())));

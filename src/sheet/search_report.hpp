@@ -20,6 +20,9 @@ struct SearchReport {
     std::vector<Loosening> loosenings;  // where nothing was found
 };
 
+// The train of a row, with a title and notes that say what it was found for.
+[[nodiscard]] Train found_train(const SearchWish& wish, const SearchRow& row);
+
 // Positions of the rows that are shown, in their order.
 [[nodiscard]] std::vector<std::size_t> shown_rows(const SearchReport& report);
 

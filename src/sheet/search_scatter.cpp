@@ -20,7 +20,6 @@ constexpr double kBottom_mm = 230.0;
 constexpr double kExact_mm = 245.0;  // the line of exact ratios
 constexpr double kThin_mm = 0.12;
 constexpr double kLine_mm = 0.3;
-constexpr std::size_t kMostNamed = 30;
 
 double error_of(const SearchRow& row) {
     return std::abs(row.error_ppm.to_double());
@@ -88,8 +87,10 @@ class Scatter {
         paper_.text({kLeft_mm, 44.0}, "size of the error, ppm");
         const bool has_ring = !count_places(report_.wish).rings.empty();
         paper_.text({kLeft_mm, 265.0}, fmt::format("pitch diameter of the largest {}, mm", has_ring ? "ring" : "gear"));
-        paper_.text({kLeft_mm, 276.0}, "Filled and named: no other train found is at least as good in error, size,");
-        paper_.text({kLeft_mm, 281.0}, "contact ratio, hunting and balance of its copies, and better in one of them.");
+        paper_.text({kLeft_mm, 276.0},
+                    "Named: no other train found is both nearer and smaller. Filled: none is at least as");
+        paper_.text({kLeft_mm, 281.0},
+                    "good in error, size, contact ratio, hunting and balance, and better in one of them.");
     }
 
     void draw_axes() {
@@ -107,12 +108,13 @@ class Scatter {
     }
 
     static std::string rough_power(int power) {
-        return std::abs(power) <= 4 ? fmt::format("{:g}", std::pow(10.0, power)) : fmt::format("1e{}", power);
+        return std::abs(power) <= 5 ? fmt::format("{:.10g}", std::pow(10.0, power)) : fmt::format("1e{}", power);
     }
 
     void draw_rows() {
         const std::vector<bool> marks = unbeaten(rows_);
         std::vector<Callout> names;
+        double smallest_mm = std::numeric_limits<double>::infinity();
         for (std::size_t row = 0; row < rows_.size(); ++row) {
             const PlanePoint at = place_of(rows_[row]);
             if (!marks[row]) {
@@ -120,8 +122,10 @@ class Scatter {
                 continue;
             }
             paper_.dot(at);
-            if (names.size() < kMostNamed)
-                names.push_back({at, teeth_text(report_.wish, rows_[row]), fraction_cell(rows_[row].ratio).shown});
+            // Rows come with rising error: no row before this one is smaller.
+            if (rows_[row].ring_diameter_mm >= smallest_mm) continue;
+            smallest_mm = rows_[row].ring_diameter_mm;
+            names.push_back({at, teeth_text(report_.wish, rows_[row]), fraction_cell(rows_[row].ratio).shown});
         }
         paper_.callouts(std::move(names), {kRight_mm + 8.0, kTop_mm, kExact_mm, 8.0});
     }

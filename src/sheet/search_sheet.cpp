@@ -116,20 +116,6 @@ std::string tolerance_text(const SearchWish& wish) {
     return text;
 }
 
-std::string limits_text(const SearchWish& wish) {
-    std::vector<std::string> texts = {"module " + exact_text(wish.module_mm) + " mm"};
-    if (arrangement_forms()[static_cast<std::size_t>(wish.arrangement)].has_copies) {
-        texts.push_back(wish.copies.fewest == wish.copies.most
-                            ? fmt::format("{} copies", wish.copies.fewest)
-                            : fmt::format("{} to {} copies", wish.copies.fewest, wish.copies.most));
-        texts.emplace_back(wish.spacing == SpacingUse::free ? "at free angles" : "equally spaced");
-    }
-    if (wish.largest_ring_diameter_mm) texts.push_back(fmt::format("ring up to {} mm", *wish.largest_ring_diameter_mm));
-    texts.emplace_back(wish.shift == ShiftUse::allowed ? "profile shift allowed" : "no profile shift");
-    if (wish.hunting == HuntingUse::required) texts.emplace_back("hunting required");
-    return fmt::format("{}", fmt::join(texts, ", "));
-}
-
 // The best fractions of an awkward ratio, each nearer than any with smaller numbers.
 std::string convergents_text(const Ratio& target) {
     constexpr std::size_t kMost = 8;

@@ -94,6 +94,20 @@ std::string ranges_text(const SearchWish& wish) {
     return fmt::format("{}", fmt::join(texts, ", "));
 }
 
+std::string limits_text(const SearchWish& wish) {
+    std::vector<std::string> texts = {"module " + exact_text(wish.module_mm) + " mm"};
+    if (has_copies(wish)) {
+        texts.push_back(wish.copies.fewest == wish.copies.most
+                            ? fmt::format("{} copies", wish.copies.fewest)
+                            : fmt::format("{} to {} copies", wish.copies.fewest, wish.copies.most));
+        texts.emplace_back(wish.spacing == SpacingUse::free ? "at free angles" : "equally spaced");
+    }
+    if (wish.largest_ring_diameter_mm) texts.push_back(fmt::format("ring up to {} mm", *wish.largest_ring_diameter_mm));
+    texts.emplace_back(wish.shift == ShiftUse::allowed ? "profile shift allowed" : "no profile shift");
+    if (wish.hunting == HuntingUse::required) texts.emplace_back("hunting required");
+    return fmt::format("{}", fmt::join(texts, ", "));
+}
+
 std::string rejected_text(const SearchResult& result) {
     std::vector<std::size_t> rules;
     for (std::size_t rule = 0; rule < kRules; ++rule)
@@ -103,7 +117,7 @@ std::string rejected_text(const SearchResult& result) {
     for (const std::size_t rule : rules)
         texts.push_back(fmt::format("{} {}", grouped(result.rejected[rule]), name_of(static_cast<Rule>(rule))));
     const std::string rejected = texts.empty() ? "none" : fmt::format("{}", fmt::join(texts, ", "));
-    return fmt::format("{} looked at; rejected by: {}", grouped(result.examined), rejected);
+    return fmt::format("{} within the ranges; rejected by: {}", grouped(result.examined), rejected);
 }
 
 std::string loosening_text(const SearchWish& wish, const Loosening& loosening) {

@@ -21,6 +21,9 @@ namespace couplet {
 // "sun 12 to 100, planet 12 to 100, ring whatever fits".
 [[nodiscard]] std::string ranges_text(const SearchWish& wish);
 
+// "module 2 mm, 3 copies, equally spaced, no profile shift".
+[[nodiscard]] std::string limits_text(const SearchWish& wish);
+
 // "1,200 ratio, 30 assembly": the rules that rejected anything, most first.
 [[nodiscard]] std::string rejected_text(const SearchResult& result);
 

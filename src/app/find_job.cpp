@@ -1,0 +1,86 @@
+#include "app/find_job.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <mutex>
+#include <stdexcept>
+#include <utility>
+
+namespace couplet {
+
+// What both threads touch.
+struct FindJob::Shared {
+    std::atomic<bool> stop = false;
+    std::atomic<bool> at_rest = false;
+    std::mutex mutex;
+    FindProgress progress;
+    bool changed = false;
+};
+
+namespace {
+
+// Rows that are there already are left out; where the nearest are wanted, only so many are kept.
+void take_rows(std::vector<SearchRow>& rows, std::span<const SearchRow> new_rows, const SearchWish& wish) {
+    for (const SearchRow& row : new_rows) {
+        const auto at = std::ranges::lower_bound(rows, row, comes_before);
+        if (at == rows.end() || comes_before(row, *at)) rows.insert(at, row);
+    }
+    if (!wish.tolerance && rows.size() > wish.most_nearest) rows.resize(wish.most_nearest);
+}
+
+}  // namespace
+
+FindJob::FindJob(SearchWish wish, unsigned threads) : wish_(std::move(wish)), shared_(std::make_shared<Shared>()) {
+    thread_ = std::thread([shared = shared_, wish = wish_, threads] {
+        const auto pace = [&] { return shared->stop ? SearchPace::stop : SearchPace::go_on; };
+        const auto listen = [&](const SearchProgress& progress) {
+            const std::lock_guard lock(shared->mutex);
+            shared->progress.done = progress.done;
+            shared->progress.all = progress.all;
+            take_rows(shared->progress.result.rows, progress.new_rows, wish);
+            shared->changed = true;
+            return pace();
+        };
+        SearchResult result;
+        std::vector<Loosening> loosenings;
+        std::string why_not;
+        try {
+            result = search(wish, {}, listen, threads);
+            if (result.rows.empty() && !shared->stop)
+                loosenings = couplet::loosenings(wish, [&](const SearchProgress&) { return pace(); });
+        } catch (const std::exception& error) {  // the wish cannot be meant, or asks for too much
+            why_not = error.what();
+        }
+        {
+            const std::lock_guard lock(shared->mutex);
+            shared->progress.result = std::move(result);
+            shared->progress.loosenings = std::move(loosenings);
+            shared->progress.why_not = std::move(why_not);
+            shared->progress.is_over = true;
+            shared->changed = true;
+        }
+        shared->at_rest = true;
+    });
+}
+
+FindJob::~FindJob() {
+    stop();
+    thread_.join();
+}
+
+bool FindJob::look() {
+    const std::lock_guard lock(shared_->mutex);
+    if (!std::exchange(shared_->changed, false)) return false;
+    seen_ = shared_->progress;
+    return true;
+}
+
+void FindJob::stop() {
+    shared_->stop = true;
+}
+
+bool FindJob::is_at_rest() const {
+    return shared_->at_rest;
+}
+
+}  // namespace couplet
