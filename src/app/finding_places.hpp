@@ -7,7 +7,7 @@
 #include <map>
 #include <vector>
 
-#include "tooth/finding.hpp"
+#include "train/finding.hpp"
 #include "train/train.hpp"
 
 namespace couplet {

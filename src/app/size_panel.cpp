@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "app/panel_parts.hpp"
 #include "app/panels.hpp"
@@ -15,8 +16,7 @@ namespace {
 std::vector<Finding> all_findings(const Study& study) {
     std::vector<Finding> findings;
     if (study.sizes().part) findings = study.sizes().part->findings;
-    if (const auto& assembly = study.assembly().part)
-        findings.insert(findings.end(), assembly->findings.begin(), assembly->findings.end());
+    if (const auto& assembly = study.assembly().part) return joined_findings(std::move(findings), assembly->findings);
     return findings;
 }
 

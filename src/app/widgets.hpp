@@ -21,7 +21,7 @@
 #include "app/theme.hpp"
 #include "exact/ratio.hpp"
 #include "scene/limits.hpp"
-#include "tooth/finding.hpp"
+#include "train/finding.hpp"
 
 namespace couplet {
 

@@ -66,7 +66,7 @@ Verb add_place_verb(CLI::App& program) {
         ->type_name("tooth|gap");
     verb->add_option("--first", arguments->first, "starting rotation of the scene's first gear, in degrees; default 0")
         ->type_name("DEG");
-    verb->add_flag("--timed", arguments->timed, "each copy of a part with several gears is made with its own angle");
+    add_timed_option(*verb, arguments->timed);
     add_teeth_options(*verb, arguments->teeth);
     return {verb, [arguments] { return run_place(*arguments); }};
 }

@@ -16,6 +16,10 @@ Ratio printed(double value) {
 
 }  // namespace
 
+void add_timed_option(CLI::App& verb, bool& timed) {
+    verb.add_flag("--timed", timed, "each copy of a part with several gears is made with its own angle");
+}
+
 void add_teeth_options(CLI::App& verb, TeethOptions& options) {
     verb.add_flag("--match-shifts", options.match_shifts,
                   "solve the profile shifts that make a planet's centre distances agree");
@@ -37,12 +41,7 @@ Train train_with_rack(const SceneInput& scene, const TeethOptions& options) {
 }
 
 SceneError scene_error(const SceneInput& scene, const TeethError& error) {
-    // Both halves of its sentence, parted by a semicolon or else by a colon.
-    const std::string what = error.what();
-    for (const std::string_view between : {"; ", ": "})
-        if (const std::size_t end = what.find(between); end != std::string::npos)
-            return {scene.file, 0, what.substr(0, end), what.substr(end + between.size())};
-    return {scene.file, 0, what, "change the teeth of the scene"};
+    return {scene.file, 0, error.wrong, error.broken.mend};
 }
 
 }  // namespace couplet

@@ -18,6 +18,9 @@ struct TeethOptions {
     std::optional<std::string> rack;
 };
 
+// --timed, of verbs that place copies.
+void add_timed_option(CLI::App& verb, bool& timed);
+
 void add_teeth_options(CLI::App& verb, TeethOptions& options);
 
 // The scene's train, with the basic rack of ISO 53 that was asked for in place of its own [teeth]; gears that give an

@@ -24,6 +24,9 @@ struct Verb {
 // Where does each part go, and turned by how much, so that the teeth mesh?
 [[nodiscard]] Verb add_place_verb(CLI::App& program);
 
+// What is wrong with what I have? Every design rule, and an audit of what was typed.
+[[nodiscard]] Verb add_check_verb(CLI::App& program);
+
 // What two angles do I type for each joint coupling?
 [[nodiscard]] Verb add_couple_verb(CLI::App& program);
 

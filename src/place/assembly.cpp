@@ -14,6 +14,8 @@ namespace couplet {
 namespace {
 
 const char* const kTexts = "texts on planetary gears: assembly condition";
+const char* const kTeethMeetGaps = "teeth meet gaps all round";
+const char* const kLoopOfMeshes = "loop of meshes";
 
 std::string copy_name(const Train& train, const Placement& placement, PlaceIndex place) {
     const Place& p = placement[place];
@@ -237,13 +239,13 @@ class Judge {
 
     void report(const MisplacedCopy& copy, const RotationLoop& loop) {
         const double at = copy.stands_at_deg.to_double();
-        Finding finding{"teeth meet gaps all round",
+        Finding finding{kTeethMeetGaps,
                         copy_name(train_, placement_, copy.place),
                         at,
                         at,
                         "deg",
                         Verdict::fails,
-                        "loop of meshes",
+                        kLoopOfMeshes,
                         "change a tooth count: no place round the centre suits this copy"};
         if (copy.above) {
             const bool up = copy.above->value_deg - at <= at - copy.below->value_deg;
@@ -315,6 +317,26 @@ std::optional<Ratio> nearest_place_deg(const MisplacedCopy& copy) {
 Assembly assembly_of(const Train& train, const TrainTeeth& teeth, const Placement& placement,
                      const StartingRotations& rotations) {
     return Judge(train, teeth, placement, rotations).run();
+}
+
+std::vector<Finding> suiting_copies(const Train& train, const Placement& placement,
+                                    const StartingRotations& rotations) {
+    // By member: the largest miss of its copies, in degrees of the gear; nothing where one does not suit.
+    std::map<MemberIndex, std::optional<double>> largest_miss_deg;
+    for (const RotationLoop& loop : rotations.loops) {
+        const MemberIndex member = placement[loop.place].member;
+        std::optional<double>& largest = largest_miss_deg.try_emplace(member, 0.0).first->second;
+        if (misses(loop))
+            largest.reset();
+        else if (largest)
+            largest = std::max(*largest, std::abs(loop.miss_of_gear.value_deg));
+    }
+    std::vector<Finding> findings;
+    for (const auto& [member, miss_deg] : largest_miss_deg)
+        if (miss_deg)
+            findings.push_back(
+                {kTeethMeetGaps, name_of(train, member), *miss_deg, 0.0, "deg", Verdict::holds, kLoopOfMeshes, ""});
+    return findings;
 }
 
 int most_equal_copies(double centre_distance_mm, double tip_diameter_mm) {

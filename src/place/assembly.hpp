@@ -78,6 +78,11 @@ struct Assembly {
 [[nodiscard]] Assembly assembly_of(const Train& train, const TrainTeeth& teeth, const Placement& placement,
                                    const StartingRotations& rotations);
 
+// Of every member with copies all of which suit their meshes where they stand: that they do, with the largest miss
+// left.
+[[nodiscard]] std::vector<Finding> suiting_copies(const Train& train, const Placement& placement,
+                                                  const StartingRotations& rotations);
+
 // The most equal copies with room between their tip circles; at most kMostCopiesCounted.
 inline constexpr int kMostCopiesCounted = 100000;
 [[nodiscard]] int most_equal_copies(double centre_distance_mm, double tip_diameter_mm);

@@ -8,8 +8,8 @@
 #include <vector>
 
 #include "place/angle.hpp"
-#include "tooth/finding.hpp"
 #include "tooth/profile.hpp"
+#include "train/finding.hpp"
 #include "train/train.hpp"
 
 namespace couplet {

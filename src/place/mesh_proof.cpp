@@ -27,6 +27,9 @@ constexpr double kMostTeethAside = 48.0;
 constexpr int kFewestSteps = 16;
 constexpr int kMostSteps = 400;
 
+const char* const kProofOfMesh = "proof of mesh";
+const char* const kProofSource = "involute geometry";
+
 // Two gears in the plane of their mesh: the one that is turned about the origin, and its partner at (distance, 0) with
 // the contact on the way there (external) or beyond (internal, the ring at the origin).
 struct MeshPlane {
@@ -201,6 +204,7 @@ class Prover {
             proof_.all_mesh = proof_.all_mesh && gap.verdict == MeshVerdict::meshes;
             report(gap);
         }
+        report_true_meshes();
         return std::move(proof_);
     }
 
@@ -367,13 +371,30 @@ class Prover {
     void report(const MeshGap& gap) {
         if (gap.verdict == MeshVerdict::meshes) return;
         const PlacedMesh& placed = placement_.meshes[gap.mesh.position()];
-        const Mesh& mesh = train_[placed.mesh];
-        const std::string where =
-            name_of(train_, mesh.first) + ", " + name_of(train_, mesh.second) + ", copy " + std::to_string(placed.copy);
+        const std::string where = mesh_where(train_, train_[placed.mesh]) + ", copy " + std::to_string(placed.copy);
         const Verdict verdict = gap.verdict == MeshVerdict::off_centre ? Verdict::caution : Verdict::fails;
         proof_.findings.push_back(
-            {"proof of mesh", where, gap.gap_mm, gap.expected_mm, "mm", verdict, "involute geometry", mend_of(gap)});
+            {kProofOfMesh, where, gap.gap_mm, gap.expected_mm, "mm", verdict, kProofSource, mend_of(gap)});
     }
+
+    // Of every mesh that is true in all its copies: one finding, with the copy that comes closest.
+    void report_true_meshes() {
+        for (auto first = proof_.meshes.begin(); first != proof_.meshes.end();) {
+            const MeshIndex mesh = mesh_of(*first);
+            const auto end =
+                std::find_if(first, proof_.meshes.end(), [&](const MeshGap& gap) { return mesh_of(gap) != mesh; });
+            const auto is_true = [](const MeshGap& gap) { return gap.verdict == MeshVerdict::meshes; };
+            if (std::all_of(first, end, is_true)) {
+                const MeshGap& closest = *std::min_element(
+                    first, end, [](const MeshGap& a, const MeshGap& b) { return a.gap_mm < b.gap_mm; });
+                proof_.findings.push_back({kProofOfMesh, mesh_where(train_, train_[mesh]), closest.gap_mm,
+                                           closest.expected_mm, "mm", Verdict::holds, kProofSource, ""});
+            }
+            first = end;
+        }
+    }
+
+    MeshIndex mesh_of(const MeshGap& gap) const { return placement_.meshes[gap.mesh.position()].mesh; }
 
     static const char* mend_of(const MeshGap& gap) {
         switch (gap.verdict) {

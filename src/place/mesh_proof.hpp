@@ -68,7 +68,7 @@ inline constexpr double kProofTolerance = 0.02;
 struct MeshProof {
     std::vector<MeshGap> meshes;  // by PlacedMeshIndex
     bool all_mesh = true;
-    std::vector<Finding> findings;
+    std::vector<Finding> findings;  // of each mesh that is not true, then one of each mesh that is in all its copies
 };
 
 // `motion` may be null; where it does not move, instants are given by the gears' own turns only.

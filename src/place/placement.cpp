@@ -8,6 +8,7 @@
 
 #include "place/copy_places.hpp"
 #include "place/layout.hpp"
+#include "tooth/mesh_checks.hpp"
 #include "train/faults.hpp"
 
 namespace couplet {
@@ -123,7 +124,7 @@ class Placer {
         const GearSizes& a = teeth_.gears[mesh.first.position()];
         const GearSizes& b = teeth_.gears[mesh.second.position()];
         const bool internal = a.spec.internal || b.spec.internal;
-        placement_.findings.push_back({"centre distance", both_names(train_, mesh), 0.0, 0.0, "mm", Verdict::fails,
+        placement_.findings.push_back({"operating angle", mesh_where(train_, mesh), 0.0, 0.0, "mm", Verdict::fails,
                                        "involute geometry",
                                        "no operating angle exists for these gears: change tooth counts, shifts or "
                                        "'centre_distance'; their reference circles are used meanwhile"});
@@ -248,7 +249,7 @@ class Placer {
         }
         if (worst_mm > kCentreDistanceLimit_mm)
             placement_.findings.push_back(
-                {"centre distances agree", both_names(train_, mesh), worst_mm, kCentreDistanceLimit_mm, "mm",
+                {"centre distances agree", axes_where(train_, mesh), worst_mm, kCentreDistanceLimit_mm, "mm",
                  Verdict::fails, "geometry of the train",
                  "solve the shifts so that both meshes of the axis have one centre distance"});
     }

@@ -24,8 +24,8 @@
 #include <vector>
 
 #include "place/angle.hpp"
-#include "tooth/finding.hpp"
 #include "tooth/train_teeth.hpp"
+#include "train/finding.hpp"
 #include "train/train.hpp"
 
 namespace couplet {

@@ -102,6 +102,13 @@ std::string drift_clause(const Train& train, const Coupling& coupling) {
     return clause;
 }
 
+std::string instead_text(const Coupling& coupling) {
+    const Audit& audit = *coupling.audit;
+    return audit.corrected == *coupling.typed
+               ? "No better pair fits the modeller's fields; the formula is exact."
+               : fmt::format("Type {} instead.", pair_text(audit.corrected[0], audit.corrected[1]));
+}
+
 }  // namespace
 
 std::string_view verdict_name(const Audit& audit) {
@@ -151,10 +158,7 @@ std::string audit_text(const Train& train, const Coupling& coupling) {
                     pair_text((*coupling.typed)[0], (*coupling.typed)[1]));
     if (audit.is_right()) return typed + " is right.";
     const std::string explanation = audit_explanation(train, coupling);
-    const std::string instead =
-        audit.corrected == *coupling.typed
-            ? "No better pair fits the modeller's fields; the formula is exact."
-            : fmt::format("Type {} instead.", pair_text(audit.corrected[0], audit.corrected[1]));
+    const std::string instead = instead_text(coupling);
     if (audit.mistake == Mistake::rounded)
         return fmt::format("{} is rounded: {}. {}", typed, drift_clause(train, coupling), instead);
     const std::string by =
@@ -163,6 +167,15 @@ std::string audit_text(const Train& train, const Coupling& coupling) {
             : fmt::format(" by {} deg per turn of {}", rough_text(audit.off_deg_per_turn.magnitude()),
                           joint_name(train, coupling.first));
     return fmt::format("{} is WRONG{}. {} {}", typed, by, explanation, instead);
+}
+
+std::string audit_mend(const Train& train, const Coupling& coupling) {
+    const Audit& audit = *coupling.audit;
+    if (audit.is_right()) return "";
+    const std::string why = audit.mistake == Mistake::rounded
+                                ? fmt::format("Rounded, {}.", drift_clause(train, coupling))
+                                : audit_explanation(train, coupling);
+    return instead_text(coupling) + ' ' + why;
 }
 
 }  // namespace couplet

@@ -20,4 +20,7 @@ namespace couplet {
 // The whole verdict for eyes: joints, angles typed, how far off, why, and what to type instead.
 [[nodiscard]] std::string audit_text(const Train& train, const Coupling& coupling);
 
+// What to type instead, and why or by how much it drifts; empty where it is right.
+[[nodiscard]] std::string audit_mend(const Train& train, const Coupling& coupling);
+
 }  // namespace couplet

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 #include "sheet/quantity.hpp"
 #include "sheet/words.hpp"
@@ -64,6 +65,22 @@ std::string bullet_text(const Finding& finding) {
 
 }  // namespace
 
+std::vector<Finding> joined_findings(std::vector<Finding> first, const std::vector<Finding>& second) {
+    const auto severity = [](Verdict verdict) {
+        return verdict == Verdict::fails ? 2 : verdict == Verdict::caution ? 1 : 0;
+    };
+    std::map<std::pair<std::string, std::string>, std::size_t> of_first;
+    for (std::size_t f = 0; f < first.size(); ++f) of_first.try_emplace({first[f].rule, first[f].where}, f);
+    for (const Finding& finding : second) {
+        const auto known = of_first.find({finding.rule, finding.where});
+        if (known == of_first.end())
+            first.push_back(finding);
+        else if (severity(finding.verdict) > severity(first[known->second].verdict))
+            first[known->second] = finding;
+    }
+    return first;
+}
+
 bool any_fails(const std::vector<Finding>& findings) {
     return count_of(findings, Verdict::fails) > 0;
 }
@@ -75,27 +92,46 @@ std::string findings_summary(const std::vector<Finding>& findings) {
                        count_of(findings, Verdict::holds) == 1 ? "holds" : "hold");
 }
 
+std::string verdict_sentence(const std::vector<Finding>& findings) {
+    const std::size_t holds = count_of(findings, Verdict::holds);
+    const std::size_t fails = count_of(findings, Verdict::fails);
+    return fmt::format("{} {}, {}, {} {}.", counted(holds, "rule"), holds == 1 ? "holds" : "hold",
+                       counted(count_of(findings, Verdict::caution), "caution"),
+                       fails == 0 ? "none" : std::to_string(fails), fails > 1 ? "fail" : "fails");
+}
+
+Json finding_json(const Finding& finding) {
+    return {{"rule", finding.rule},
+            {"where", finding.where},
+            {"figure", measured_json(finding.figure)},
+            {"limit", measured_json(finding.limit)},
+            {"unit", finding.unit},
+            {"verdict", verdict_name(finding.verdict)},
+            {"source", finding.source},
+            {"mend", finding.mend}};
+}
+
 Json findings_json(const std::vector<Finding>& findings) {
     Json list = Json::array();
-    for (const Finding& finding : findings)
-        list.push_back({{"rule", finding.rule},
-                        {"where", finding.where},
-                        {"figure", measured_json(finding.figure)},
-                        {"limit", measured_json(finding.limit)},
-                        {"unit", finding.unit},
-                        {"verdict", verdict_name(finding.verdict)},
-                        {"source", finding.source},
-                        {"mend", finding.mend}});
+    for (const Finding& finding : findings) list.push_back(finding_json(finding));
     return list;
 }
 
 void add_findings(Page& page, const std::vector<Finding>& findings) {
     page.blocks.emplace_back(Heading{"Findings: " + findings_summary(findings)});
+    add_statements(page, findings);
+    add_holding(page, findings);
+}
+
+void add_statements(Page& page, const std::vector<Finding>& findings) {
     Bullets bullets;
     for (const Verdict verdict : {Verdict::fails, Verdict::caution})
         for (const Finding& finding : findings)
             if (finding.verdict == verdict) bullets.items.push_back(bullet_text(finding));
     if (!bullets.items.empty()) page.blocks.emplace_back(std::move(bullets));
+}
+
+void add_holding(Page& page, const std::vector<Finding>& findings) {
     if (Table table = holding_table(findings); !table.rows.empty()) page.blocks.emplace_back(std::move(table));
 }
 

@@ -9,7 +9,7 @@
 
 #include "sheet/json_values.hpp"
 #include "sheet/page.hpp"
-#include "tooth/finding.hpp"
+#include "train/finding.hpp"
 
 namespace couplet {
 
@@ -21,13 +21,24 @@ namespace couplet {
 [[nodiscard]] std::string finding_statement(const Finding& finding);
 [[nodiscard]] std::string mend_text(const Finding& finding);
 
+// The first list, then what the second one adds: a rule that both looked at in one place is told once, where the first
+// has it, by its worse verdict.
+[[nodiscard]] std::vector<Finding> joined_findings(std::vector<Finding> first, const std::vector<Finding>& second);
+
 [[nodiscard]] bool any_fails(const std::vector<Finding>& findings);
 
 // "none fails, 2 cautions, 31 hold".
 [[nodiscard]] std::string findings_summary(const std::vector<Finding>& findings);
 
+// "12 rules hold, 2 cautions, 1 fails."
+[[nodiscard]] std::string verdict_sentence(const std::vector<Finding>& findings);
+
+[[nodiscard]] Json finding_json(const Finding& finding);
 [[nodiscard]] Json findings_json(const std::vector<Finding>& findings);
 void add_findings(Page& page, const std::vector<Finding>& findings);
+// Its two parts without the heading: the statements with their mends; the table of what holds.
+void add_statements(Page& page, const std::vector<Finding>& findings);
+void add_holding(Page& page, const std::vector<Finding>& findings);
 void add_findings(Table& quantities_list, const std::vector<Finding>& findings);
 
 }  // namespace couplet

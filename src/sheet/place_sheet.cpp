@@ -419,6 +419,8 @@ TrainPlaces train_places(Train train, bool match, const StartOptions& options, c
 
 std::vector<Finding> findings_of(const TrainPlaces& places) {
     std::vector<Finding> findings = places.assembly.findings;
+    const std::vector<Finding> suiting = suiting_copies(places.train, places.placement, places.rotations);
+    findings.insert(findings.end(), suiting.begin(), suiting.end());
     findings.insert(findings.end(), places.proof.findings.begin(), places.proof.findings.end());
     return findings;
 }

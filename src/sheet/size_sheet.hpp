@@ -7,8 +7,8 @@
 
 #include "sheet/format.hpp"
 #include "sheet/quantity.hpp"
-#include "tooth/finding.hpp"
 #include "tooth/train_teeth.hpp"
+#include "train/finding.hpp"
 
 namespace couplet {
 

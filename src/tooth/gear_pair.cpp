@@ -39,6 +39,11 @@ std::optional<double> operating_angle_of(const GearSpec& first, const GearSpec& 
     return angle;
 }
 
+double base_distance_mm(const GearSizes& first, const GearSizes& second) {
+    const double sense = second.spec.internal ? -1.0 : 1.0;
+    return (second.base_diameter_mm + sense * first.base_diameter_mm) / 2.0;
+}
+
 double centre_distance_at(const GearSpec& first, const GearSpec& second, double operating_angle_rad) {
     return reference_centre(first, second) * std::cos(transverse_angle(first)) / std::cos(operating_angle_rad);
 }

@@ -36,6 +36,9 @@ struct PairSizes {
 // bring the centres closer than the base circles allow, or an internal pair has equal teeth.
 [[nodiscard]] std::optional<double> operating_angle_of(const GearSpec& first, const GearSpec& second);
 
+// Where both base circles touch, an internal second one from inside: no mesh is possible at a smaller centre distance.
+[[nodiscard]] double base_distance_mm(const GearSizes& first, const GearSizes& second);
+
 // The centre distance at an operating angle, and the reverse (nothing where the base circles do not allow it).
 [[nodiscard]] double centre_distance_at(const GearSpec& first, const GearSpec& second, double operating_angle_rad);
 [[nodiscard]] std::optional<double> operating_angle_at(const GearSpec& first, const GearSpec& second,

@@ -142,7 +142,7 @@ struct MeshView {
     std::string first_name;
     std::string second_name;
 
-    [[nodiscard]] std::string where() const { return first_name + ", " + second_name; }
+    [[nodiscard]] std::string where() const { return mesh_where(train, mesh); }
     [[nodiscard]] bool is_internal() const { return second.spec.internal; }
 };
 
@@ -167,12 +167,11 @@ Finding missing_angle(const MeshView& view) {
     if (view.is_internal() && difference <= 0)
         return judged(finding(rule, view.where(), difference, 1.0, "teeth", kHandbooks), Verdict::fails,
                       "a ring needs more teeth than the gear inside it");
-    const double sense = view.is_internal() ? -1.0 : 1.0;
-    const double base_distance_mm = (view.second.base_diameter_mm + sense * view.first.base_diameter_mm) / 2.0;
     if (view.mesh.centre_distance)
-        return judged(finding(rule, view.where(), *given_centre_distance_mm(view.train, view.mesh), base_distance_mm,
-                              "mm", kIso21771),
+        return judged(finding(rule, view.where(), *given_centre_distance_mm(view.train, view.mesh),
+                              base_distance_mm(view.first, view.second), "mm", kIso21771),
                       Verdict::fails, "the base circles need a larger centre distance");
+    const double sense = view.is_internal() ? -1.0 : 1.0;
     const double least = -involute(view.first.transverse_angle_rad) /
                          (2.0 * std::tan(view.first.spec.rack.pressure_angle_rad)) *
                          (view.second.spec.teeth + sense * view.first.spec.teeth);
@@ -363,6 +362,10 @@ Axes axes_of(const Train& train, const Mesh& mesh) {
     return std::minmax(train[mesh.first].member, train[mesh.second].member);
 }
 
+std::string name_of_axes(const Train& train, const Axes& axes) {
+    return name_of(train, axes.first) + " on " + name_of(train, axes.second);
+}
+
 struct Spread {
     int meshes = 0;
     double least_mm = 0.0;
@@ -387,9 +390,8 @@ void check_centres(const Train& train, const TrainTeeth& teeth, std::vector<Find
     }
     for (const auto& [axes, spread] : spreads) {
         if (spread.meshes < 2) continue;
-        Finding base =
-            finding("centre distances agree", name_of(train, axes.first) + " on " + name_of(train, axes.second),
-                    spread.most_mm - spread.least_mm, kSameDistance * spread.module_mm, "mm", kCommonPractice);
+        Finding base = finding("centre distances agree", name_of_axes(train, axes), spread.most_mm - spread.least_mm,
+                               kSameDistance * spread.module_mm, "mm", kCommonPractice);
         const bool agree = base.figure <= base.limit;
         found.push_back(judged(std::move(base), agree ? Verdict::holds : Verdict::fails,
                                "solve the shifts with --match-shifts, or change a tooth count"));
@@ -406,6 +408,10 @@ std::vector<Finding> mesh_findings(const Train& train, const TrainTeeth& teeth) 
         check_mesh(view_of(train, teeth, {m}), found);
     check_centres(train, teeth, found);
     return found;
+}
+
+std::string axes_where(const Train& train, const Mesh& mesh) {
+    return name_of_axes(train, axes_of(train, mesh));
 }
 
 }  // namespace couplet

@@ -8,14 +8,18 @@
 // interference formulas are from memory, and checked in tests against outlines that move.
 #pragma once
 
+#include <string>
 #include <vector>
 
-#include "tooth/finding.hpp"
 #include "tooth/train_teeth.hpp"
+#include "train/finding.hpp"
 
 namespace couplet {
 
 // Gears in the train's order, then meshes, then members. `teeth` are those of the train.
 [[nodiscard]] std::vector<Finding> mesh_findings(const Train& train, const TrainTeeth& teeth);
+
+// What findings call the two axes that a mesh joins, "planet on drum": all meshes of both share one centre distance.
+[[nodiscard]] std::string axes_where(const Train& train, const Mesh& mesh);
 
 }  // namespace couplet

@@ -14,6 +14,8 @@ namespace {
 
 constexpr double kInch_mm = 25.4;
 constexpr double kDegree = std::numbers::pi / 180.0;
+constexpr double kMostPressure_deg = 45.0;
+constexpr double kMostHelix_deg = 60.0;
 
 double value_or(const std::optional<Ratio>& own, const std::optional<Ratio>& common, double otherwise) {
     if (own) return own->to_double();
@@ -39,21 +41,46 @@ double usual_root_radius(const BasicRack& rack) {
     return std::max(0.0, std::min({0.38, in_clearance, largest_root_radius(rack)}));
 }
 
-void require(bool right, const Train& train, GearIndex gear, const std::string& wrong_and_right) {
-    if (!right) throw TeethError("gear '" + name_of(train, gear) + "' " + wrong_and_right);
+// A rule that a gear or a mesh breaks so that there is nothing to work out.
+struct Impossible {
+    const char* rule;
+    double figure;
+    double limit;
+    const char* unit;
+    const char* mend;
+};
+
+Finding finding_of(const Impossible& impossible, std::string where) {
+    return {impossible.rule, std::move(where), impossible.figure,   impossible.limit,
+            impossible.unit, Verdict::fails,   "geometry of gears", impossible.mend};
+}
+
+void require(bool right, const Train& train, GearIndex gear, const char* wrong, const Impossible& impossible) {
+    if (right) return;
+    const std::string name = name_of(train, gear);
+    throw TeethError("gear '" + name + "' " + wrong, finding_of(impossible, name));
 }
 
 void require_possible(const Train& train, GearIndex index, const GearSpec& spec) {
-    require(spec.teeth >= kFewestTeeth, train, index, "has too few teeth; give at least 3");
-    require(spec.module_mm > 0.0, train, index, "has no size; its module must be above 0");
-    require(spec.rack.pressure_angle_rad > 0.0 && spec.rack.pressure_angle_rad < 45.0 * kDegree, train, index,
-            "has an impossible pressure angle; give one above 0 and below 45 degrees");
-    require(std::abs(spec.helix_angle_rad) < 60.0 * kDegree, train, index,
-            "has an impossible helix angle; give one between -60 and 60 degrees");
-    require(spec.rack.addendum > 0.0, train, index, "has no height above its pitch circle; give an addendum above 0");
-    require(spec.rack.dedendum > 0.0, train, index, "has no depth below its pitch circle; give a dedendum above 0");
-    require(spec.rack.root_radius >= 0.0, train, index, "has a negative root radius; give 0 or more");
-    require(spec.face_width_mm > 0.0, train, index, "has no width; give a face width above 0");
+    const double pressure_deg = spec.rack.pressure_angle_rad / kDegree;
+    const double helix_deg = spec.helix_angle_rad / kDegree;
+    require(spec.teeth >= kFewestTeeth, train, index, "has too few teeth",
+            {"fewest teeth", static_cast<double>(spec.teeth), kFewestTeeth, "teeth", "give at least 3"});
+    require(spec.module_mm > 0.0, train, index, "has no size",
+            {"module given", spec.module_mm, 0.0, "mm", "its module must be above 0"});
+    require(spec.rack.pressure_angle_rad > 0.0 && spec.rack.pressure_angle_rad < kMostPressure_deg * kDegree, train,
+            index, "has an impossible pressure angle",
+            {"pressure angle", pressure_deg, kMostPressure_deg, "deg", "give one above 0 and below 45 degrees"});
+    require(std::abs(spec.helix_angle_rad) < kMostHelix_deg * kDegree, train, index, "has an impossible helix angle",
+            {"helix angle", helix_deg, kMostHelix_deg, "deg", "give one between -60 and 60 degrees"});
+    require(spec.rack.addendum > 0.0, train, index, "has no height above its pitch circle",
+            {"addendum", spec.rack.addendum, 0.0, "x module", "give an addendum above 0"});
+    require(spec.rack.dedendum > 0.0, train, index, "has no depth below its pitch circle",
+            {"dedendum", spec.rack.dedendum, 0.0, "x module", "give a dedendum above 0"});
+    require(spec.rack.root_radius >= 0.0, train, index, "has a negative root radius",
+            {"root radius", spec.rack.root_radius, 0.0, "x module", "give 0 or more"});
+    require(spec.face_width_mm > 0.0, train, index, "has no width",
+            {"face width", spec.face_width_mm, 0.0, "mm", "give a face width above 0"});
 }
 
 GearSpec own_spec(const Train& train, GearIndex index) {
@@ -108,17 +135,28 @@ void set_hands(const Train& train, const std::vector<std::vector<MeshIndex>>& me
     }
 }
 
+std::string gears_in_quotes(const Train& train, const Mesh& mesh) {
+    return "'" + name_of(train, mesh.first) + "' and '" + name_of(train, mesh.second) + "'";
+}
+
 void require_alike(const Train& train, const Mesh& mesh, const std::vector<GearSpec>& specs) {
     const GearSpec& a = specs[mesh.first.position()];
     const GearSpec& b = specs[mesh.second.position()];
-    const auto differ = [](double x, double y) { return std::abs(x - y) > 1e-9 * std::max(std::abs(x), std::abs(y)); };
-    const std::string gears = "'" + name_of(train, mesh.first) + "' and '" + name_of(train, mesh.second) + "'";
-    if (differ(a.module_mm, b.module_mm))
-        throw TeethError(gears + " are in mesh with different modules; both need the same one");
-    if (differ(a.rack.pressure_angle_rad, b.rack.pressure_angle_rad))
-        throw TeethError(gears + " are in mesh with different pressure angles; both need the same one");
-    if (differ(std::abs(a.helix_angle_rad), std::abs(b.helix_angle_rad)))
-        throw TeethError(gears + " are in mesh with different helix angles; both need the same one");
+    const auto require_same = [&](double x, double y, const char* what, const Impossible& impossible) {
+        if (std::abs(x - y) <= 1e-9 * std::max(std::abs(x), std::abs(y))) return;
+        throw TeethError(gears_in_quotes(train, mesh) + " are in mesh with different " + what,
+                         finding_of(impossible, mesh_where(train, mesh)));
+    };
+    const char* const mend = "both need the same one";
+    require_same(a.module_mm, b.module_mm, "modules", {"same module in mesh", a.module_mm, b.module_mm, "mm", mend});
+    const double a_pressure = a.rack.pressure_angle_rad;
+    const double b_pressure = b.rack.pressure_angle_rad;
+    require_same(a_pressure, b_pressure, "pressure angles",
+                 {"same pressure angle in mesh", a_pressure / kDegree, b_pressure / kDegree, "deg", mend});
+    const double a_helix = std::abs(a.helix_angle_rad);
+    const double b_helix = std::abs(b.helix_angle_rad);
+    require_same(a_helix, b_helix, "helix angles",
+                 {"same helix angle in mesh", a_helix / kDegree, b_helix / kDegree, "deg", mend});
 }
 
 std::optional<double> operating_angle(const Train& train, const Mesh& mesh, const std::vector<GearSpec>& specs) {
@@ -142,6 +180,10 @@ GearIndex other_gear_of(const Train& train, const Mesh& mesh) {
     return train[mesh.first].internal ? mesh.first : mesh.second;
 }
 
+std::string mesh_where(const Train& train, const Mesh& mesh) {
+    return name_of(train, external_gear_of(train, mesh)) + ", " + name_of(train, other_gear_of(train, mesh));
+}
+
 std::optional<GearIndex> carried_gear_of(const Train& train, const Mesh& mesh) {
     const std::optional<MemberIndex> arm = arm_of(train, mesh);
     if (!arm || *arm == kFrame) return std::nullopt;
@@ -162,8 +204,9 @@ double module_of(const Train& train, GearIndex gear) {
         if (spec->module_mm) return spec->module_mm->to_double();
         if (spec->diametral_pitch) return kInch_mm / spec->diametral_pitch->to_double();
     }
-    throw TeethError("gear '" + name_of(train, gear) +
-                     "' has no size: give 'module' (mm) or 'diametral_pitch' (per inch) in [teeth] or on the gear");
+    const Impossible impossible{"module given", 0.0, 0.0, "mm",
+                                "give 'module' (mm) or 'diametral_pitch' (per inch) in [teeth] or on the gear"};
+    throw TeethError("gear '" + name_of(train, gear) + "' has no size", finding_of(impossible, name_of(train, gear)));
 }
 
 TrainTeeth teeth_of(const Train& train) {
@@ -239,9 +282,14 @@ MatchedTrain match_shifts(const Train& train) {
             continue;
         }
         const TrainTeeth teeth = teeth_of(matched.train);
-        const std::string gears = "'" + name_of(train, mesh.first) + "' and '" + name_of(train, mesh.second) + "'";
+        const std::string gears = gears_in_quotes(train, mesh);
+        // Its figure and limit: the centre distance wanted, and the base circles' in their way.
+        const auto no_shift = [&](double wanted_mm, double least_mm, const char* mend) {
+            return finding_of({"shift that matches", wanted_mm, least_mm, "mm", mend}, mesh_where(train, mesh));
+        };
         if (!teeth.meshes[first->position()].pair)
-            throw TeethError("no shift can bring " + gears + " to a centre distance that does not exist itself");
+            throw TeethError("no shift can bring " + gears + " to a centre distance that does not exist itself",
+                             no_shift(0.0, 0.0, "change the teeth of the scene"));
         const double distance_mm = teeth.meshes[first->position()].pair->centre_distance_mm;
         const GearIndex partner = mesh.first == *carried ? mesh.second : mesh.first;
         const GearSpec& external = teeth.gears[external_gear_of(train, mesh).position()].spec;
@@ -249,8 +297,12 @@ MatchedTrain match_shifts(const Train& train) {
         const std::optional<double> angle = operating_angle_at(external, other, distance_mm);
         if (!angle)
             throw TeethError("no shift can bring " + gears + " to the centre distance of " +
-                             decimal_text(Ratio(std::llround(distance_mm * 1e4), 10000), 4) +
-                             " mm: their base circles do not allow it; change a tooth count");
+                                 decimal_text(Ratio(std::llround(distance_mm * 1e4), 10000), 4) +
+                                 " mm: their base circles do not allow it",
+                             no_shift(distance_mm,
+                                      base_distance_mm(teeth.gears[external_gear_of(train, mesh).position()],
+                                                       teeth.gears[other_gear_of(train, mesh).position()]),
+                                      "change a tooth count"));
         const double shift = partner_shift(train, mesh, partner, external, other, *angle);
         const Ratio written(std::llround(shift * 1e6), 1000000);
         const double before = teeth.gears[partner.position()].spec.shift;

@@ -12,21 +12,29 @@
 #include <optional>
 #include <stdexcept>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "tooth/active_path.hpp"
 #include "tooth/gear_pair.hpp"
 #include "tooth/profile.hpp"
+#include "train/finding.hpp"
 #include "train/train.hpp"
 
 namespace couplet {
 
 // Thrown where a train says too little, or what no teeth can be: no module anywhere, fewer than kFewestTeeth, a
 // pressure angle outside 0 to 45 degrees or a helix beyond 60, a fillet radius below 0, a length of 0; gears in mesh
-// whose modules, pressure angles or helices differ. what() names the gear or the mesh, what is wrong and what would be
-// right.
+// whose modules, pressure angles or helices differ. what() is "wrong; right": the gear or the mesh with what is wrong
+// of it, then what would mend it.
 struct TeethError : std::runtime_error {
-    using std::runtime_error::runtime_error;
+    TeethError(const std::string& what_is_wrong, Finding rule_broken)
+        : std::runtime_error(what_is_wrong + "; " + rule_broken.mend),
+          wrong(what_is_wrong),
+          broken(std::move(rule_broken)) {}
+
+    std::string wrong;
+    Finding broken;  // fails
 };
 
 struct MeshSizes {
@@ -49,6 +57,8 @@ struct TrainTeeth {
 // The first gear of a mesh as gear_pair.hpp counts: the external one, or the first one written.
 [[nodiscard]] GearIndex external_gear_of(const Train& train, const Mesh& mesh);
 [[nodiscard]] GearIndex other_gear_of(const Train& train, const Mesh& mesh);
+// Both in that order, as findings call a mesh: "planet, ring".
+[[nodiscard]] std::string mesh_where(const Train& train, const Mesh& mesh);
 
 // A mesh's override; nothing where its teeth place the centres.
 [[nodiscard]] std::optional<double> given_centre_distance_mm(const Train& train, const Mesh& mesh);

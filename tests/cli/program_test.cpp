@@ -62,7 +62,7 @@ TEST_F(Program, PrintsEveryFormat) {
 TEST_F(Program, HelpsAndTellsItsVersion) {
     const Result help = run("--help");
     EXPECT_EQ(help.status, 0);
-    for (const char* verb : {"size ", "place ", "couple ", "speeds "})
+    for (const char* verb : {"size ", "place ", "couple ", "speeds ", "check "})
         EXPECT_NE(help.out.find(verb), std::string::npos) << verb;
     EXPECT_EQ(help.err, "");
     EXPECT_NE(run("couple --help").out.find("degrees"), std::string::npos);
@@ -76,7 +76,8 @@ TEST_F(Program, NamesUnknownVerbsAndOptions) {
     expect_refused("coupel", "couplet: unknown verb 'coupel'; did you mean 'couple'?");
     expect_refused(
         "juggle",
-        "couplet: unknown verb 'juggle'; the verbs are 'size', 'place', 'couple', 'speeds', 'watch' and 'record'");
+        "couplet: unknown verb 'juggle'; the verbs are 'size', 'place', 'couple', 'speeds', 'watch', 'record' and "
+        "'check'");
     expect_refused("couple --fromat json", "couplet: unknown option '--fromat'; did you mean '--format'?");
     expect_refused("couple --seting=low", "couplet: unknown option '--seting=low'; did you mean '--setting'?");
     expect_refused("couple set.toml more.toml",

@@ -50,11 +50,22 @@ TEST_F(Readme, ShowsRealLinesOfSizeAndPlace) {
     EXPECT_NE(run("place").out.find(block_after("## Place: ")), std::string::npos);
 }
 
+TEST_F(Readme, ShowsRealLinesOfCheck) {
+    const std::string scene = "scenes/misfit_mooring.toml";
+    const std::size_t start = text_.find("```text\n", text_.find("## Check: ")) + 8;
+    ASSERT_NE(text_.substr(0, start).find("`" + scene + "`:", text_.find("## Check: ")), std::string::npos);
+    const std::string shown = text_.substr(start, text_.find("```", start) - start);
+    const Result result = run("check '" COUPLET_ROOT "/" + scene + "'");
+    EXPECT_EQ(result.status, 1);
+    EXPECT_EQ(result.out.substr(0, shown.size()), shown);
+}
+
 TEST_F(Readme, ItsSceneHasSizesAndPlaces) {
     const std::size_t start = text_.find("```toml\n") + 8;
     std::ofstream(folder_ / "my_train.toml") << text_.substr(start, text_.find("```", start) - start);
     EXPECT_EQ(run("size my_train.toml --match-shifts --drawing my_train.svg").status, 0);
     EXPECT_EQ(run("place my_train.toml --first 2.5 --drawn gap").status, 0);
+    EXPECT_EQ(run("check my_train.toml --setting hauling").status, 0);
 }
 
 TEST_F(Readme, NamesEveryOptionOfSizeAndPlace) {

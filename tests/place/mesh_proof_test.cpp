@@ -28,8 +28,14 @@ TEST(MeshProof, ShowsHalfTheNormalBacklashOnBothSidesOfATrueMesh) {
     const PlacedTrain set = placed(stub(simple_set(21, 24, 69, 3)));
     const MeshProof proof = set.proof();
     EXPECT_TRUE(proof.all_mesh);
-    EXPECT_TRUE(proof.findings.empty());
     ASSERT_EQ(proof.meshes.size(), 6U);
+    // Two meshes of three copies each.
+    ASSERT_EQ(proof.findings.size(), 2U);
+    for (const Finding& finding : proof.findings) {
+        EXPECT_EQ(finding.verdict, Verdict::holds);
+        EXPECT_NEAR(finding.figure, finding.limit, kProofTolerance * finding.limit);
+    }
+    EXPECT_EQ(proof.findings[1].where, "planet, ring");
     // backlash x cos(20 deg) / 2, by the format's own words; within its 2 %.
     const double half_mm = 0.1 * std::cos(20 * 3.14159265358979 / 180) / 2;
     for (const MeshGap& gap : proof.meshes) {

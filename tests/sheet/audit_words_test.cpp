@@ -32,6 +32,18 @@ TEST(AuditText, SaysHowFarOffWhyAndWhatToTypeInstead) {
         "turn. Type 360 : -241.5 instead.");
 }
 
+TEST(AuditMend, SaysWhatToTypeInsteadAndWhy) {
+    const HandSheet right = audited_sheet({240, -161}, Mistake::none, 0);
+    EXPECT_EQ(audit_mend(right.train, right.coupling()), "");
+    const HandSheet bare = mistaken(Mistake::bare_tooth_ratio);
+    EXPECT_EQ(audit_mend(bare.train, bare.coupling()),
+              "Type 360 : -241.5 instead. This is the bare tooth ratio: the carrier correction is missing, for tooth "
+              "counts do not see the carrier turn.");
+    const HandSheet rounded = audited_sheet({360, Ratio(-24149, 100)}, Mistake::rounded, Ratio(1, 100));
+    EXPECT_EQ(audit_mend(rounded.train, rounded.coupling()),
+              "Type 360 : -241.5 instead. Rounded, it drifts by 10 deg per 1000 turns of crank on frame.");
+}
+
 TEST(AuditText, TellsTheDriftOfRoundedAngles) {
     HandSheet hand = audited_sheet({360, Ratio(-24149, 100)}, Mistake::rounded, Ratio(1, 100));
     EXPECT_EQ(verdict_name(*hand.coupling().audit), "rounded");

@@ -21,6 +21,26 @@ TEST(Findings, TellWhetherOneFails) {
     EXPECT_EQ(findings_summary({}), "none fails, 0 cautions, 0 hold");
 }
 
+TEST(Findings, AreCountedInASentence) {
+    EXPECT_EQ(verdict_sentence(kFindings), "1 rule holds, 1 caution, 1 fails.");
+    EXPECT_EQ(verdict_sentence({kFindings[0], kFindings[0]}), "2 rules hold, 0 cautions, none fails.");
+    EXPECT_EQ(verdict_sentence({kFindings[2], kFindings[2]}), "0 rules hold, 0 cautions, 2 fail.");
+}
+
+TEST(Findings, AreToldOnceByTheWorseVerdict) {
+    Finding worse = kFindings[0];
+    worse.verdict = Verdict::fails;
+    Finding better = kFindings[2];
+    better.verdict = Verdict::holds;
+    Finding elsewhere = kFindings[0];
+    elsewhere.where = "planet, ring";
+    const std::vector<Finding> joined = joined_findings(kFindings, {worse, better, elsewhere});
+    ASSERT_EQ(joined.size(), 4U);
+    EXPECT_EQ(joined[0].verdict, Verdict::fails);
+    EXPECT_EQ(joined[2].verdict, Verdict::fails);
+    EXPECT_EQ(joined[3].where, "planet, ring");
+}
+
 TEST(Findings, ShowWhatFailsFirst) {
     Page page;
     add_findings(page, kFindings);

@@ -42,6 +42,22 @@ TEST(TrainTeeth, TakeWhatIsNotGivenFromProfileA) {
     EXPECT_NEAR(teeth.operating_diameters_mm[1].value(), 60.0, 1e-12);
 }
 
+TEST(TrainTeeth, TellTheRuleThatARefusalBreaks) {
+    Train train = train_of("a 20 x b 30");
+    train.gears[0].spec.module_mm = Ratio(3);
+    try {
+        static_cast<void>(teeth_of(train));
+        ADD_FAILURE() << "modules of 3 and 2 mm are no mesh";
+    } catch (const TeethError& error) {
+        EXPECT_EQ(error.wrong, "'a' and 'b' are in mesh with different modules");
+        EXPECT_EQ(error.broken.rule, "same module in mesh");
+        EXPECT_EQ(error.broken.where, "a, b");
+        EXPECT_EQ(error.broken.figure, 3.0);
+        EXPECT_EQ(error.broken.limit, 2.0);
+        EXPECT_EQ(error.broken.verdict, Verdict::fails);
+    }
+}
+
 TEST(TrainTeeth, GiveAShallowClearanceASmallerFillet) {
     Train train = train_of("a 20 x b 30");
     train.teeth.dedendum = Ratio(11, 10);
@@ -121,7 +137,7 @@ TEST(TrainTeeth, HaveNoPairWhereNoneCanBe) {
 
 TEST(TrainTeeth, RefuseWhatNoTeethCanBeByName) {
     EXPECT_EQ(refusal_of(train_from("a 20 x b 30")),
-              "gear 'a' has no size: give 'module' (mm) or 'diametral_pitch' (per inch) in [teeth] or on the gear");
+              "gear 'a' has no size; give 'module' (mm) or 'diametral_pitch' (per inch) in [teeth] or on the gear");
     Train train = train_of("a 20 x b 30");
     train.gears[1].teeth = 2;
     EXPECT_EQ(refusal_of(train), "gear 'b' has too few teeth; give at least 3");
