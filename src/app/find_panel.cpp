@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <span>
 
 #include "app/panel_parts.hpp"
 #include "app/panels.hpp"
@@ -25,8 +26,12 @@ constexpr NumberLimits kErrorLimits{0, 1000000, true, true, "ppm"};
 constexpr NumberLimits kRingLimits{0, 100000, false, true, "mm"};
 const NumberLimits& kModuleLimits = kToothKeys[0].limits;
 
-constexpr std::array<PanelColumn, 5> kColumns = {
-    PanelColumn{"teeth", 0}, {"ratio", 72}, {"error ppm", 66}, {"size mm", 54}, {"contact", 50}};
+// The more teeth there are to tell, the less there is room for beside them; the stage tells the rest.
+constexpr std::array<PanelColumn, 4> kColumns = {
+    PanelColumn{"teeth", 0}, {"error ppm", 66}, {"ratio", 66}, {"size mm", 54}};
+std::span<const PanelColumn> columns_for(std::size_t counts) {
+    return std::span(kColumns).first(counts <= 5 ? 4 : counts == 6 ? 3 : 2);
+}
 
 template <class Name>
 std::vector<std::string> texts_of(std::size_t count, Name name) {
@@ -279,7 +284,7 @@ class FindPanel {
         const std::vector<std::size_t> order = ranked(rows, find_.sort);
         const std::vector<bool> marks = unbeaten(rows);
         edits_.view.find.shown.reset();
-        if (!begin_rows(screen_, "trains found", kColumns)) return;
+        if (!begin_rows(screen_, "trains found", columns_for(count_names(job.wish()).size()))) return;
         for (std::size_t place = 0; place < std::min(order.size(), kMostRows); ++place)
             draw_row(job, rows[order[place]], marks[order[place]]);
         ImGui::EndTable();
@@ -293,36 +298,23 @@ class FindPanel {
         const std::string teeth = teeth_text(job.wish(), row);
         ImGui::TableNextRow();
         ImGui::TableNextColumn();
-        if (ImGui::Selectable(fmt::format("##found {}", teeth).c_str(), false, ImGuiSelectableFlags_SpanAllColumns))
+        if (ImGui::Selectable(fmt::format("##found {}", teeth).c_str(), false, ImGuiSelectableFlags_SpanAllColumns,
+                              {0, ImGui::GetFrameHeight()}))
             edits_.ask(OpenFound{job.wish(), row});
         const bool pointed = ImGui::IsItemHovered() || (ImGui::IsItemFocused() && ImGui::GetIO().NavVisible);
         say(screen_, "row", teeth, is_unbeaten ? "unbeaten" : "");
-        if (pointed) {
-            edits_.view.find.shown = row;
-            tip(screen_, qualities_text(job.wish(), row));
-        }
+        if (pointed) edits_.view.find.shown = row;
         ImGui::SameLine(0, 0);
         ImGui::AlignTextToFramePadding();
         ImGui::TextUnformatted(is_unbeaten ? (teeth + " *").c_str() : teeth.c_str());
-        ImGui::TableNextColumn();
-        right_text(screen_, "ratio of " + teeth, fraction_cell(row.ratio).shown);
-        ImGui::TableNextColumn();
-        right_text(screen_, "error of " + teeth, fmt::format("{:.4g}", row.error_ppm.to_double()));
-        ImGui::TableNextColumn();
-        right_text(screen_, "size of " + teeth, fmt::format("{:.5g}", row.ring_diameter_mm));
-        ImGui::TableNextColumn();
-        right_text(screen_, "contact ratio of " + teeth, fmt::format("{:.2f}", row.contact_ratio));
-    }
-
-    static std::string qualities_text(const SearchWish& wish, const SearchRow& row) {
-        std::string text = row.hunting ? "all meshes hunt" : "not all meshes hunt";
-        if (arrangement_forms()[static_cast<std::size_t>(wish.arrangement)].has_copies)
-            text += fmt::format("; {} of {} copies come into mesh at once", row.balance.in_step, row.copies);
-        if (!row.places_deg.empty())
-            text += fmt::format("; copies at {} degrees, load residual {:.3f}", places_text(row), row.balance.residual);
-        if (const std::string shifts = shifts_text(wish, row); !shifts.empty()) text += "; shifts: " + shifts;
-        if (!row.cautions.empty()) text += fmt::format("; caution: {}", fmt::join(row.cautions, ", "));
-        return text + ". A click keeps it.";
+        const std::array<std::pair<const char*, std::string>, 3> figures = {
+            {{"error", fmt::format("{:.4g}", row.error_ppm.to_double())},
+             {"ratio", fraction_cell(row.ratio).shown},
+             {"size", fmt::format("{:.5g}", row.ring_diameter_mm)}}};
+        for (std::size_t figure = 0; figure + 1 < columns_for(row.teeth.size()).size(); ++figure) {
+            ImGui::TableNextColumn();
+            right_text(screen_, fmt::format("{} of {}", figures[figure].first, teeth), figures[figure].second);
+        }
     }
 
     void beside(const char* text) {

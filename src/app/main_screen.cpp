@@ -74,6 +74,18 @@ std::string pick_hint(const Session& session) {
     return fmt::format("{} turns; click what it turns against.", name_of(session.train(), *pick.turns));
 }
 
+// Of the train that stands on the stage while the cursor rests on its row.
+void draw_found_words(Screen& screen, const Session& session, const Places_px& places) {
+    const SearchWish& wish = session.view.find.wish;
+    const SearchRow& row = *session.found_on_stage;
+    const float middle = 0.5F * (places.stage_from.x + places.stage_to.x);
+    const float bottom = places.stage_to.y - screen.px(12);
+    draw_chip(screen, {middle, bottom}, {0.5F, 1}, "found",
+              fmt::format("found: {}; a click keeps it", teeth_text(wish, row)), screen.theme->accent);
+    draw_chip(screen, {middle, bottom - screen.px(34)}, {0.5F, 1}, "its qualities", qualities_text(wish, row),
+              screen.theme->ink);
+}
+
 void draw_words_on_stage(Screen& screen, const Session& session, const Places_px& places, Fineness fineness) {
     const Theme& theme = *screen.theme;
     const float gap = screen.px(12);
@@ -86,11 +98,7 @@ void draw_words_on_stage(Screen& screen, const Session& session, const Places_px
     if (session.view.joint_pick)
         draw_chip(screen, {0.5F * (places.stage_from.x + places.stage_to.x), places.stage_to.y - gap}, {0.5F, 1},
                   "hint", pick_hint(session), theme.accent);
-    if (session.found_on_stage)
-        draw_chip(
-            screen, {0.5F * (places.stage_from.x + places.stage_to.x), places.stage_to.y - gap}, {0.5F, 1}, "found",
-            fmt::format("found: {}; a click keeps it", teeth_text(session.view.find.wish, *session.found_on_stage)),
-            theme.accent);
+    if (session.found_on_stage) draw_found_words(screen, session, places);
     if (session.view.look.observer != kFrame)
         draw_chip(screen, {places.stage_from.x + gap, places.stage_to.y - gap}, {0, 1}, "observer",
                   fmt::format("seen from {}, which seems to stand still", name_of(train, session.view.look.observer)),

@@ -40,14 +40,13 @@ void show_found(Session& session, const SearchRow& row) {
 
 }  // namespace
 
-void leave_found(Session& session) {
+void forget_found(Session& session) {
     session.found_on_stage.reset();
     if (!session.before_found) return;
     session.view.camera = session.before_found->camera;
     session.view.look = session.before_found->look;
     session.view.fit_camera = false;
     session.before_found.reset();
-    take_stage(session);
 }
 
 void follow_find(Session& session) {
@@ -58,7 +57,8 @@ void follow_find(Session& session) {
             session.found_on_stage = find.shown;
             show_found(session, *find.shown);
         } else {
-            leave_found(session);
+            forget_found(session);
+            take_stage(session);
         }
     }
     std::erase_if(session.retired_finds, [](const auto& job) { return job->is_at_rest(); });

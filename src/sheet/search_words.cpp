@@ -150,4 +150,16 @@ std::string places_text(const SearchRow& row) {
     return fmt::format("{}", fmt::join(carriers, "; "));
 }
 
+std::string qualities_text(const SearchWish& wish, const SearchRow& row) {
+    std::string text = fmt::format("contact ratio {:.2f}; {}", row.contact_ratio,
+                                   row.hunting ? "all meshes hunt" : "not all meshes hunt");
+    if (has_copies(wish))
+        text += fmt::format("; {} of {} copies come into mesh at once", row.balance.in_step, row.copies);
+    if (!row.places_deg.empty())
+        text += fmt::format("; copies at {} degrees, load residual {:.3f}", places_text(row), row.balance.residual);
+    if (const std::string shifts = shifts_text(wish, row); !shifts.empty()) text += "; shifts: " + shifts;
+    if (!row.cautions.empty()) text += fmt::format("; caution: {}", fmt::join(row.cautions, ", "));
+    return text;
+}
+
 }  // namespace couplet

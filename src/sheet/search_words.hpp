@@ -33,6 +33,9 @@ namespace couplet {
 // The shifts of a row that are not 0: "sun +0.299, ring +0.113"; empty where there are none.
 [[nodiscard]] std::string shifts_text(const SearchWish& wish, const SearchRow& row);
 
+// "contact ratio 1.53; not all meshes hunt; 3 of 3 copies come into mesh at once": what ranks a row, and its cautions.
+[[nodiscard]] std::string qualities_text(const SearchWish& wish, const SearchRow& row);
+
 // Where the copies stand: "0, 122.553, 237.447", of several carriers one after the other; empty where equally spaced.
 [[nodiscard]] std::string places_text(const SearchRow& row);
 
