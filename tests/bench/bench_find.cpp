@@ -110,6 +110,24 @@ void nearest_of_arrangement(benchmark::State& state) {
     state.SetLabel(std::string(arrangement_forms()[static_cast<std::size_t>(wish.arrangement)].name));
 }
 
+// Pairs with all rules, one row for each ratio: gears, the most teeth, the target, threads.
+void nearest_of_pairs(benchmark::State& state) {
+    SearchWish wish;
+    wish.arrangement = Arrangement::pairs;
+    wish.pairs = static_cast<int>(state.range(0));
+    const Ratio& target = awkward_targets()[static_cast<std::size_t>(state.range(2))];
+    wish.target = wish.pairs % 2 == 0 ? target : -target;
+    wish.rows = RowsUse::each_ratio;
+    wish.most_nearest = 10;
+    for (const std::string& name : count_names(wish)) wish.teeth[name] = {12, static_cast<int>(state.range(1))};
+    for (auto _ : state) {
+        const SearchResult result = search(wish, {}, {}, static_cast<unsigned>(state.range(3)));
+        if (result.rows.size() != 10) state.SkipWithError("not ten rows");
+        benchmark::DoNotOptimize(result.rows.data());
+    }
+    state.SetLabel(decimal_text(target, 6));
+}
+
 BENCHMARK(build_table)->Unit(benchmark::kMillisecond);
 BENCHMARK(nearest_ten)->ArgsProduct({{2}, {150}, {0, 1, 2, 3, 4, 5}})->Unit(benchmark::kMicrosecond);
 BENCHMARK(naive_four_gears)->Unit(benchmark::kMillisecond)->Iterations(1);
@@ -117,6 +135,12 @@ BENCHMARK(nearest_ten)->ArgsProduct({{3}, {100, 150}, {0, 1, 2, 3, 4, 5}})->Unit
 BENCHMARK(filter_simple_sets)->Unit(benchmark::kMicrosecond);
 BENCHMARK(sweep_simple_sets)->Arg(60)->Arg(43)->Arg(40)->Arg(35)->Unit(benchmark::kMillisecond);
 
+BENCHMARK(nearest_of_pairs)
+    ->ArgsProduct({{2}, {150}, {0, 1, 4}, {1}})
+    ->ArgsProduct({{3}, {100, 150}, {0, 1, 4}, {1, 2}})
+    ->ArgsProduct({{4}, {100}, {0}, {1, 2}})
+    ->UseRealTime()
+    ->Unit(benchmark::kMillisecond);
 BENCHMARK(nearest_of_arrangement)
     ->Args({0, 47})
     ->Args({1, 47})

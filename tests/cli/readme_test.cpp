@@ -60,6 +60,30 @@ TEST_F(Readme, ShowsRealLinesOfCheck) {
     EXPECT_EQ(result.out.substr(0, shown.size()), shown);
 }
 
+TEST_F(Readme, ShowsRealLinesOfFind) {
+    const std::size_t section = text_.find("## Find: ");
+    const std::size_t command = text_.find("couplet find", section) + std::string("couplet ").size();
+    const std::size_t start = text_.find("```text\n", section) + 8;
+    const std::string shown = text_.substr(start, text_.find("```", start) - start);
+    const Result result = run(text_.substr(command, text_.find('\n', command) - command));
+    EXPECT_EQ(result.status, 0);
+    EXPECT_EQ(result.out.substr(0, shown.size()), shown);
+}
+
+// Every command of the section does what it says; the search by parallel and --join has a test of its own.
+TEST_F(Readme, ItsSearchesFindSomething) {
+    const std::size_t section = text_.find("## Find: ");
+    const std::size_t start = text_.find("```sh\n", section) + 6;
+    std::stringstream commands(text_.substr(start, text_.find("```", start) - start));
+    int run_so_far = 0;
+    for (std::string line; std::getline(commands, line); ++run_so_far) {
+        const Result result = run(line.substr(std::string("couplet ").size()));
+        EXPECT_EQ(result.status, 0) << line << '\n' << result.err;
+    }
+    EXPECT_EQ(run_so_far, 5);
+    EXPECT_TRUE(std::filesystem::exists(folder_ / "found.svg"));
+}
+
 TEST_F(Readme, ItsSceneHasSizesAndPlaces) {
     const std::size_t start = text_.find("```toml\n") + 8;
     std::ofstream(folder_ / "my_train.toml") << text_.substr(start, text_.find("```", start) - start);
