@@ -183,6 +183,7 @@ class WindowLoop {
     double next_clip_look_s_ = 0.0;  // while something is being recorded
     double next_find_look_s_ = 0.0;  // while tooth counts are looked for
     std::uint64_t frames_ = 0;
+    std::uint64_t found_at_frame_ = 0;
     double first_frame_s_ = 0.0;
     std::string title_;
 };
@@ -392,9 +393,10 @@ void WindowLoop::frame() {
     stage_view_.draw(session_, moment_on_stage(session_, places, now_s()), size_px, now_s());
     ImGui::Render();
     ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
-    // A panel has its final layout a few frames after it opened.
+    // A panel has its final layout a few frames after it opened, or has found what it was looking for.
     constexpr std::uint64_t kLaidOut = 4;
-    if (wishes_.when_still && frames_ > kLaidOut && told == Fineness::full) {
+    if (is_finding()) found_at_frame_ = frames_;
+    if (wishes_.when_still && frames_ > found_at_frame_ + kLaidOut && told == Fineness::full) {
         wishes_.when_still(context_.drawn());
         glfwSetWindowShouldClose(window_, GLFW_TRUE);
     }

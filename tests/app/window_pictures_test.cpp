@@ -25,6 +25,7 @@ struct Shot {
 
 constexpr Shot kShots[] = {
     {"scene_1280x720", Step::scene, Daylight::light, {1280, 720}, 1},
+    {"find_1280x720", Step::find, Daylight::light, {1280, 720}, 1},
     {"size_1280x720", Step::size, Daylight::light, {1280, 720}, 1},
     {"place_1280x720", Step::place, Daylight::light, {1280, 720}, 1},
     {"couple_1280x720", Step::couple, Daylight::light, {1280, 720}, 1},
@@ -32,6 +33,7 @@ constexpr Shot kShots[] = {
     {"record_1280x720", Step::record, Daylight::light, {1280, 720}, 1},
     {"keys_1280x720", Step::keys, Daylight::light, {1280, 720}, 1},
     {"scene_2560x1440", Step::scene, Daylight::dark, {2560, 1440}, 2},
+    {"find_2560x1440", Step::find, Daylight::dark, {2560, 1440}, 2},
     {"size_2560x1440", Step::size, Daylight::dark, {2560, 1440}, 2},
     {"place_2560x1440", Step::place, Daylight::dark, {2560, 1440}, 2},
     {"couple_2560x1440", Step::couple, Daylight::dark, {2560, 1440}, 2},
