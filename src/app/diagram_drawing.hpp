@@ -7,7 +7,7 @@
 
 #include <string>
 
-#include "app/diagrams.hpp"
+#include "sheet/diagrams.hpp"
 #include "app/session.hpp"
 #include "app/widgets.hpp"
 

@@ -36,6 +36,9 @@ struct Verb {
 // How do I show it? A clip that loops without a seam.
 [[nodiscard]] Verb add_record_verb(CLI::App& program);
 
+// How do I have it on paper?
+[[nodiscard]] Verb add_sheet_verb(CLI::App& program);
+
 // Which ratios does the train offer?
 [[nodiscard]] Verb add_speeds_verb(CLI::App& program);
 

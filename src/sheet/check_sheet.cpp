@@ -173,9 +173,18 @@ std::string check_csv(const TrainChecks& checks) {
 }
 
 Page check_page(const TrainChecks& checks) {
-    const std::vector<Finding> findings = findings_of(checks);
     Page page;
     page.title = checks.train.title;
+    add_checks(page, checks);
+    page.blocks.emplace_back(Heading{"Cautions"});
+    page.blocks.emplace_back(Bullets{{kCautions.begin(), kCautions.end()}});
+    return page;
+}
+
+}  // namespace
+
+void add_checks(Page& page, const TrainChecks& checks) {
+    const std::vector<Finding> findings = findings_of(checks);
     page.blocks.emplace_back(Paragraph{verdict_sentence(findings)});
     if (checks.shifts) add_shifts(page, checks.train, *checks.shifts);
     const auto is_holding = [](const Finding& finding) { return finding.verdict == Verdict::holds; };
@@ -183,12 +192,7 @@ Page check_page(const TrainChecks& checks) {
     add_statements(page, findings);
     if (std::ranges::any_of(findings, is_holding)) page.blocks.emplace_back(Heading{"What holds"});
     add_holding(page, findings);
-    page.blocks.emplace_back(Heading{"Cautions"});
-    page.blocks.emplace_back(Bullets{{kCautions.begin(), kCautions.end()}});
-    return page;
 }
-
-}  // namespace
 
 std::string_view step_name(CheckStep step) {
     switch (step) {

@@ -8,6 +8,7 @@
 
 #include "place/starting_rotation.hpp"
 #include "sheet/format.hpp"
+#include "sheet/page.hpp"
 #include "tooth/train_teeth.hpp"
 #include "train/finding.hpp"
 
@@ -45,6 +46,9 @@ struct TrainChecks {
 
 // False where a rule fails.
 [[nodiscard]] bool passes(const TrainChecks& checks);
+
+// All of it but title and cautions, as a part of another page.
+void add_checks(Page& page, const TrainChecks& checks);
 
 [[nodiscard]] std::string check_sheet(const TrainChecks& checks, Format format);
 

@@ -219,10 +219,7 @@ void add_couplings(Page& page, const Train& train, const CouplingSheet& sheet) {
 
 }  // namespace
 
-Page coupling_page(const Train& train, const CouplingSheet& sheet) {
-    Page page;
-    page.title = train.title;
-    if (!train.notes.empty()) page.blocks.emplace_back(Paragraph{train.notes});
+void add_coupling_blocks(Page& page, const Train& train, const CouplingSheet& sheet) {
     page.blocks.emplace_back(setting_facts(train, sheet));
     if (std::vector<std::string> advice = outcome_advice(train, sheet); !advice.empty())
         page.blocks.emplace_back(Bullets{std::move(advice)});
@@ -234,6 +231,13 @@ Page coupling_page(const Train& train, const CouplingSheet& sheet) {
         add_remarks(page, "Audit of what was typed", sheet,
                     [&](const Coupling& c) { return c.audit ? audit_text(train, c) : ""; });
     }
+}
+
+Page coupling_page(const Train& train, const CouplingSheet& sheet) {
+    Page page;
+    page.title = train.title;
+    if (!train.notes.empty()) page.blocks.emplace_back(Paragraph{train.notes});
+    add_coupling_blocks(page, train, sheet);
     page.blocks.emplace_back(Heading{"Cautions"});
     page.blocks.emplace_back(Bullets{{kCautions.begin(), kCautions.end()}});
     return page;

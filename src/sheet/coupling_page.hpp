@@ -11,4 +11,7 @@ inline constexpr std::size_t kLongestFormula = 400;
 
 [[nodiscard]] Page coupling_page(const Train& train, const CouplingSheet& sheet);
 
+// All of it but title, notes and cautions, as a part of another page.
+void add_coupling_blocks(Page& page, const Train& train, const CouplingSheet& sheet);
+
 }  // namespace couplet

@@ -86,6 +86,8 @@ struct AsText {
     }
 
     std::string operator()(const Table& table) const { return text_table(table); }
+
+    std::string operator()(const Figure& figure) const { return wrapped("", figure.words, 0); }
 };
 
 // A code span; its fence is longer than any run of backticks inside (CommonMark 0.30, section 6.1).
@@ -123,6 +125,14 @@ struct AsMarkdown {
     }
 
     std::string operator()(const Table& table) const { return markdown_table(table); }
+
+    // CommonMark 0.30, section 6.4: a destination in angle brackets may have blanks.
+    std::string operator()(const Figure& figure) const {
+        const std::string path = figures.empty() ? figure.file : figures + '/' + figure.file;
+        return "![" + markdown_escaped(figure.words) + "](<" + path + ">)\n";
+    }
+
+    const std::string& figures;
 };
 
 template <class Render>
@@ -137,8 +147,8 @@ std::string text_page(const Page& page) {
     return rendered(underlined(page.title, '='), page, AsText{});
 }
 
-std::string markdown_page(const Page& page) {
-    return rendered("# " + markdown_escaped(page.title) + '\n', page, AsMarkdown{});
+std::string markdown_page(const Page& page, const std::string& figures) {
+    return rendered("# " + markdown_escaped(page.title) + '\n', page, AsMarkdown{figures});
 }
 
 }  // namespace couplet

@@ -35,7 +35,15 @@ struct Facts {
     std::vector<Fact> facts;
 };
 
-using Block = std::variant<Heading, Paragraph, Bullets, Facts, Table>;
+// A picture: SVG text or the bytes of a PNG. Text has what it says in words; Markdown refers to a file of that name,
+// which whoever writes the page writes beside it.
+struct Figure {
+    std::string file;   // "speed_plan_1.svg"
+    std::string words;  // what there is to see
+    std::string bytes;
+};
+
+using Block = std::variant<Heading, Paragraph, Bullets, Facts, Table, Figure>;
 
 struct Page {
     std::string title;
@@ -46,6 +54,7 @@ struct Page {
 inline constexpr std::size_t kTextWidth = 96;
 [[nodiscard]] std::string text_page(const Page& page);
 
-[[nodiscard]] std::string markdown_page(const Page& page);
+// `figures`: the folder of the figures as the page refers to it.
+[[nodiscard]] std::string markdown_page(const Page& page, const std::string& figures = "");
 
 }  // namespace couplet

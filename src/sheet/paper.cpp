@@ -123,15 +123,19 @@ void Paper::callouts(std::vector<Callout> callouts, const CalloutColumn& column)
     }
 }
 
-std::string Paper::document(int sheets) const {
+std::string Paper::drawing(double width_mm, double height_mm) const {
     return fmt::format(
                "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
                "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" version=\"1.1\" "
                "width=\"{0}mm\" height=\"{1}mm\" viewBox=\"0 0 {0} {1}\">\n"
                "<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n<defs>\n",
-               kSheetWidth_mm, kSheetHeight_mm * sheets) +
+               width_mm, height_mm) +
            shapes_ + "</defs>\n<g fill=\"none\" stroke=\"#000\" stroke-linejoin=\"round\">\n" +
            "<style>text { font-family: sans-serif; fill: #000; stroke: none }</style>\n" + body_ + "</g>\n</svg>\n";
+}
+
+std::string Paper::document(int sheets) const {
+    return drawing(kSheetWidth_mm, kSheetHeight_mm * sheets);
 }
 
 std::string polygon_path(const std::vector<PlanePoint>& points) {

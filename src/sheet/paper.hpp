@@ -51,6 +51,9 @@ class Paper {
     // Callouts in the order of their anchors' heights, none over another; those that find no room are counted.
     void callouts(std::vector<Callout> callouts, const CalloutColumn& column);
 
+    // A drawing of its own size instead of sheets.
+    [[nodiscard]] std::string drawing(double width_mm, double height_mm) const;
+
     // The document with that many sheets.
     [[nodiscard]] std::string document(int sheets) const;
 

@@ -323,25 +323,6 @@ Facts place_facts(const TrainPlaces& places) {
     return facts;
 }
 
-void add_modelling(Page& page, const TrainPlaces& places) {
-    add_section(page, "1. Positions of the axes",
-                "'there' is the frame of what the part rides on, as it stands before motion starts.",
-                positions_table(places));
-    add_section(page, "2. Starting rotations",
-                "Turn each gear by this, counter-clockwise seen from +Z, from how it is drawn. Whole teeth more do "
-                "as well, but not for a copy with several gears: its mark is in 4.",
-                rotations_table(places));
-    add_section(page, "3. Copies: rotate the first one round the centre",
-                "A part that was copied and rotated round the centre has turned with the copy; what is left to turn "
-                "it on its own axis is this.",
-                copies_table(places));
-    add_section(page, "4. Timing marks of copies with several gears",
-                "Mark what each gear of the part has on +X as drawn. In the start pose the mark points this way; with "
-                "another tooth in its place the second gear would not mesh.",
-                marks_table(places));
-    add_section(page, "Gears that do not stand in line on their body", "", relative_table(places));
-}
-
 void add_assembly(Page& page, const TrainPlaces& places) {
     const Train& train = places.train;
     const Assembly& assembly = places.assembly;
@@ -364,7 +345,7 @@ Page place_page(const TrainPlaces& places) {
     if (!places.train.notes.empty()) page.blocks.emplace_back(Paragraph{places.train.notes});
     page.blocks.emplace_back(place_facts(places));
     if (places.shifts) add_shifts(page, places.train, *places.shifts);
-    add_modelling(page, places);
+    add_places(page, places);
     add_assembly(page, places);
     add_findings(page, findings_of(places));
     page.blocks.emplace_back(Heading{"Cautions"});
@@ -395,6 +376,25 @@ std::string place_csv(const TrainPlaces& places) {
 }
 
 }  // namespace
+
+void add_places(Page& page, const TrainPlaces& places) {
+    add_section(page, "1. Positions of the axes",
+                "'there' is the frame of what the part rides on, as it stands before motion starts.",
+                positions_table(places));
+    add_section(page, "2. Starting rotations",
+                "Turn each gear by this, counter-clockwise seen from +Z, from how it is drawn. Whole teeth more do "
+                "as well, but not for a copy with several gears: its mark is in 4.",
+                rotations_table(places));
+    add_section(page, "3. Copies: rotate the first one round the centre",
+                "A part that was copied and rotated round the centre has turned with the copy; what is left to turn "
+                "it on its own axis is this.",
+                copies_table(places));
+    add_section(page, "4. Timing marks of copies with several gears",
+                "Mark what each gear of the part has on +X as drawn. In the start pose the mark points this way; with "
+                "another tooth in its place the second gear would not mesh.",
+                marks_table(places));
+    add_section(page, "Gears that do not stand in line on their body", "", relative_table(places));
+}
 
 TrainPlaces train_places(Train train, bool match, const StartOptions& options, const std::optional<Setting>& setting) {
     TrainPlaces places;

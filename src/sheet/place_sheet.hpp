@@ -10,6 +10,7 @@
 #include "place/placement.hpp"
 #include "place/starting_rotation.hpp"
 #include "sheet/format.hpp"
+#include "sheet/page.hpp"
 #include "tooth/train_teeth.hpp"
 
 namespace couplet {
@@ -37,6 +38,9 @@ struct TrainPlaces {
 
 // False where a copy cannot be put in or a finding of the proof fails.
 [[nodiscard]] bool meshes(const TrainPlaces& places);
+
+// Positions of the axes and starting rotations, in the order in which a modeller needs them, as a part of another page.
+void add_places(Page& page, const TrainPlaces& places);
 
 [[nodiscard]] std::string place_sheet(const TrainPlaces& places, Format format);
 

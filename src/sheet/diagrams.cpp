@@ -1,4 +1,4 @@
-#include "app/diagrams.hpp"
+#include "sheet/diagrams.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 // Levers and speed plans: against the textbook, and against what they claim, on every shipped scene and on random
 // trains.
-#include "app/diagrams.hpp"
+#include "sheet/diagrams.hpp"
 
 #include <gtest/gtest.h>
 
