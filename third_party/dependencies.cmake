@@ -1,5 +1,18 @@
 # Where each library comes from: the system's packages, installed by install.sh beside this file.
 find_package(fmt REQUIRED)
+# fmt_once.cpp says why. A program with the formats that are used must link with it.
+file(WRITE ${CMAKE_BINARY_DIR}/fmt_use.cpp
+     "#include <fmt/format.h>\n#include <string>\n#include <vector>\nint main(int n, char**) {\n"
+     "    const std::vector<std::string> words(2);\n"
+     "    fmt::print(stderr, \"{} {:.3f} {:g} {:>8} {:x} {}\", n, 1.5 * n, 2.5f, \"a\", 255, fmt::join(words, \",\"));\n}\n")
+try_compile(COUPLET_FMT_ONCE ${CMAKE_BINARY_DIR}/fmt_use
+            SOURCES ${CMAKE_CURRENT_LIST_DIR}/fmt_once.cpp ${CMAKE_BINARY_DIR}/fmt_use.cpp CXX_STANDARD 20)
+if(COUPLET_FMT_ONCE)
+  add_library(fmt_once STATIC ${CMAKE_CURRENT_LIST_DIR}/fmt_once.cpp)
+else()
+  add_library(fmt_once INTERFACE)
+  target_link_libraries(fmt_once INTERFACE fmt::fmt-header-only)
+endif()
 find_package(nlohmann_json REQUIRED)
 find_package(CLI11 REQUIRED)
 find_package(glm REQUIRED)

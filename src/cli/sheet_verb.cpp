@@ -1,4 +1,3 @@
-#include <fmt/chrono.h>
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
@@ -46,7 +45,9 @@ PaperKind kind_of(const PaperArguments& arguments) {
 
 std::string today() {
     const std::time_t now = std::time(nullptr);
-    return fmt::format("{:%Y-%m-%d}", fmt::localtime(now));
+    std::tm local{};
+    localtime_r(&now, &local);
+    return fmt::format("{}-{:02}-{:02}", local.tm_year + 1900, local.tm_mon + 1, local.tm_mday);
 }
 
 // From the usual side, on white paper.
