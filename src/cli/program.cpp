@@ -19,7 +19,7 @@ namespace couplet {
 
 namespace {
 
-const std::vector<std::string> kVerbs = {"size", "place", "couple", "speeds", "watch", "record"};
+const std::vector<std::string> kVerbs = {"size", "place", "couple", "speeds", "watch", "record", "export"};
 
 bool looks_like_a_file(const std::string& argument) {
     std::error_code ignored;
@@ -61,7 +61,8 @@ int run_verb(std::vector<std::string> arguments) {
         "Without SCENE: the harbour capstan that is built in.\n"
         "Exit status: 0 done; 1 done, and the design fails; 2 wrong input, nothing written.");
     const Verb verbs[] = {add_size_verb(program),   add_place_verb(program), add_couple_verb(program),
-                          add_speeds_verb(program), add_watch_verb(program), add_record_verb(program)};
+                          add_speeds_verb(program), add_watch_verb(program), add_record_verb(program),
+                          add_export_verb(program)};
     for (const Verb& verb : verbs) verb.command->allow_extras();
     std::ranges::reverse(arguments);
     try {

@@ -30,6 +30,9 @@ struct Verb {
 // How do I show it? A clip that loops without a seam.
 [[nodiscard]] Verb add_record_verb(CLI::App& program);
 
+// How do other programs load it? Models, robot descriptions, solids to print.
+[[nodiscard]] Verb add_export_verb(CLI::App& program);
+
 // Which ratios does the train offer?
 [[nodiscard]] Verb add_speeds_verb(CLI::App& program);
 
