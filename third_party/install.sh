@@ -20,12 +20,13 @@ homebrew="cmake ninja pkg-config gmp fmt tomlplusplus nlohmann-json cli11 glm li
           ffmpeg"
 
 debian_tests="clang-format libgtest-dev libbenchmark-dev libflint-dev libeigen3-dev libgeos-dev xvfb xauth xdotool
-              libx11-dev parallel admesh liburdfdom-dev lib3mf-dev ca-certificates"
+              libx11-dev parallel admesh liburdfdom-dev lib3mf-dev python3-ezdxf librsvg2-bin ca-certificates"
 fedora_tests="clang-tools-extra gtest-devel google-benchmark-devel flint-devel eigen3-devel geos-devel
-              xorg-x11-server-Xvfb xdotool libX11-devel parallel admesh urdfdom-devel lib3mf-devel nodejs npm"
-arch_tests="clang gtest benchmark flint eigen geos xorg-server-xvfb xdotool libx11 parallel admesh urdfdom lib3mf nodejs
-            npm"
-homebrew_tests="clang-format googletest google-benchmark flint eigen geos parallel admesh urdfdom lib3mf node"
+              xorg-x11-server-Xvfb xdotool libX11-devel parallel admesh urdfdom-devel lib3mf-devel
+              python3-ezdxf librsvg2-tools nodejs npm"
+arch_tests="clang gtest benchmark flint eigen geos xorg-server-xvfb xdotool libx11 parallel admesh urdfdom lib3mf librsvg
+            python-ezdxf nodejs npm"
+homebrew_tests="clang-format googletest google-benchmark flint eigen geos parallel admesh urdfdom lib3mf librsvg node"
 validator=2.0.0-dev.3.10
 
 for_tests=

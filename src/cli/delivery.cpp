@@ -8,7 +8,9 @@
 #include <fstream>
 #include <memory>
 
+#include "cli/interrupt.hpp"
 #include "cli/options.hpp"
+#include "record/recorder.hpp"
 #include "record/unfinished.hpp"
 #include "scene/error.hpp"
 
@@ -46,25 +48,39 @@ void expect_room(const Delivery& delivery, ExistingFiles existing) {
                                          name, in_quotes(entry.path().filename().string())));
 }
 
-void write_file(const fs::path& path, const fs::path& target, const std::string& bytes) {
-    errno = 0;
+void go_on() {
+    if (is_work_stopped()) throw Stopped();
+}
+
+void write_file(const fs::path& path, const fs::path& target, const DeliveredFile& delivered) {
+    go_on();
     std::ofstream file(path, std::ios::binary);
-    file.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    const auto expect_written = [&] {
+        if (!file)
+            throw std::runtime_error(fmt::format("{} cannot be written: {}", target.string(), std::strerror(errno)));
+    };
+    errno = 0;
+    delivered.write([&](std::string_view bytes) {
+        go_on();
+        errno = 0;
+        file.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+        expect_written();
+    });
     file.close();
-    if (!file) throw std::runtime_error(fmt::format("{} cannot be written: {}", target.string(), std::strerror(errno)));
+    expect_written();
+    go_on();
 }
 
 void write(const Delivery& delivery, const fs::path& path) {
     if (!delivery.is_folder) {
-        write_file(path, delivery.target, delivery.files.front().bytes());
+        write_file(path, delivery.target, delivery.files.front());
         return;
     }
     std::error_code error;
     fs::create_directory(path, error);
     if (error)
         throw std::runtime_error(fmt::format("{} cannot be made: {}", delivery.target.string(), error.message()));
-    for (const DeliveredFile& file : delivery.files)
-        write_file(path / file.name, delivery.target / file.name, file.bytes());
+    for (const DeliveredFile& file : delivery.files) write_file(path / file.name, delivery.target / file.name, file);
 }
 
 // What has taken its place, until all have.
@@ -106,6 +122,10 @@ class Swaps {
 };
 
 }  // namespace
+
+DeliveredFile whole_file(std::string name, std::function<std::string()> bytes) {
+    return {std::move(name), [bytes = std::move(bytes)](const TakeBytes& take) { take(bytes()); }};
+}
 
 void deliver_together(const std::vector<Delivery>& deliveries, ExistingFiles existing) {
     for (const Delivery& delivery : deliveries) expect_room(delivery, existing);

@@ -1,19 +1,24 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <csignal>
 #include <filesystem>
 #include <memory>
 
 #include "cli/delivery.hpp"
+#include "cli/export_options.hpp"
+#include "cli/interrupt.hpp"
 #include "cli/options.hpp"
 #include "cli/output.hpp"
 #include "cli/scene_input.hpp"
-#include "cli/stage_options.hpp"
 #include "cli/teeth_input.hpp"
 #include "cli/verb.hpp"
+#include "export/dxf.hpp"
 #include "export/gltf.hpp"
 #include "export/printable.hpp"
 #include "export/stl.hpp"
+#include "export/svg.hpp"
 #include "export/three_mf.hpp"
 #include "export/urdf.hpp"
 #include "scene/error.hpp"
@@ -25,27 +30,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct ExportArguments {
-    std::string scene;
-    std::optional<std::string> output;
-    std::optional<std::string> setting;
-    std::optional<std::string> tolerance;
-    std::optional<std::string> clearance;
-    std::optional<std::string> member;
-    bool force = false;
-    TeethOptions teeth;
-};
-
-double tolerance_of(const ExportArguments& arguments, double usual_mm) {
-    if (!arguments.tolerance) return usual_mm;
-    return number_within("--tolerance", *arguments.tolerance, 1e-4, 10.0, "0.01 (mm)");
-}
-
-double clearance_of(const ExportArguments& arguments) {
-    if (!arguments.clearance) return 0.0;
-    return number_within("--clearance", *arguments.clearance, 0.0, 10.0, "0.15 (mm)");
-}
-
 std::string target_of(const ExportArguments& arguments) {
     std::string target = *arguments.output;
     while (target.size() > 1 && target.back() == '/') target.pop_back();
@@ -56,10 +40,15 @@ bool is_folder(const ExportArguments& arguments) {
     return arguments.output->ends_with('/');
 }
 
+std::vector<Delivery> one_file(const ExportArguments& arguments, std::function<std::string()> bytes) {
+    return {{target_of(arguments), {whole_file("", std::move(bytes))}}};
+}
+
 std::vector<Delivery> export_gltf(const ExportArguments& arguments, const ExportModel& model) {
     GltfOptions options;
     options.tolerance_mm = tolerance_of(arguments, options.tolerance_mm);
-    return {{target_of(arguments), {{"", [&model, options] { return glb_of(model, options); }}}}};
+    options.loop = loop_wish_of(arguments);
+    return one_file(arguments, [&model, options] { return glb_of(model, options); });
 }
 
 // The meshes lie in a folder beside the description.
@@ -73,9 +62,9 @@ std::vector<Delivery> export_urdf(const ExportArguments& arguments, const Export
     Delivery meshes{target.parent_path() / folder, {}, true};
     const std::vector<std::string> names = mesh_file_names(*bodies);
     for (std::size_t b = 0; b < names.size(); ++b)
-        meshes.files.push_back(
-            {names[b], [&model, bodies, options, b] { return stl_of(model.machine, (*bodies)[b], options); }});
-    return {meshes, {target, {{"", [description = std::move(description)] { return description; }}}}};
+        meshes.files.push_back(whole_file(
+            names[b], [&model, bodies, options, b] { return stl_of(model.machine, (*bodies)[b], options); }));
+    return {meshes, {target, {whole_file("", [description = std::move(description)] { return description; })}}};
 }
 
 std::size_t body_of(const ExportModel& model, const std::vector<MemberBody>& bodies, const std::string& name) {
@@ -100,8 +89,7 @@ std::vector<Delivery> export_stl(const ExportArguments& arguments, const ExportM
     StlOptions options;
     options.tolerance_mm = tolerance_of(arguments, options.tolerance_mm);
     const auto file = [&](const std::string& name, std::size_t b) {
-        return DeliveredFile{name,
-                             [&model, bodies, options, b] { return stl_of(model.machine, (*bodies)[b], options); }};
+        return whole_file(name, [&model, bodies, options, b] { return stl_of(model.machine, (*bodies)[b], options); });
     };
     if (arguments.member) {
         if (is_folder(arguments)) throw UsageError("--member is one file; take the slash off the name behind -o");
@@ -122,24 +110,52 @@ std::vector<Delivery> export_three_mf(const ExportArguments& arguments, const Ex
     const auto bodies = std::make_shared<const std::vector<MemberBody>>(member_bodies(model));
     ThreeMfOptions options;
     options.tolerance_mm = tolerance_of(arguments, options.tolerance_mm);
-    return {{target_of(arguments),
-             {{"", [&model, bodies, options] { return three_mf_of(model, model.machine, *bodies, options); }}}}};
+    return one_file(arguments,
+                    [&model, bodies, options] { return three_mf_of(model, model.machine, *bodies, options); });
 }
+
+std::vector<Delivery> export_dxf(const ExportArguments& arguments, const ExportModel& model) {
+    return one_file(arguments, [&model, options = flat_options_of(arguments)] { return dxf_of(model, options); });
+}
+
+std::vector<Delivery> export_svg(const ExportArguments& arguments, const ExportModel& model) {
+    return one_file(arguments, [&model, options = flat_options_of(arguments)] { return svg_of(model, options); });
+}
+
+std::vector<Delivery> export_table(const ExportArguments& arguments, const ExportModel& model) {
+    const auto write = [table = motion_table_of(model, table_options_of(arguments))](const TakeBytes& take) {
+        write_motion_table(table, take);
+    };
+    return {{target_of(arguments), {{"", write}}}};
+}
+
+// What a kind of file is made from.
+enum class Needs { sizes, printable_sizes, motion };
 
 struct ExportKind {
     std::string_view ending;
     std::string_view what;
+    std::string_view options;  // those that only some kinds take
     bool may_be_folder;
-    bool is_printed;    // takes --clearance; fasteners are left out
-    bool needs_motion;  // shows the setting's motion
+    bool shows_motion;  // the setting's, and stands where there is none
+    Needs needs;
     std::vector<Delivery> (*make)(const ExportArguments&, const ExportModel&);
 };
 
 constexpr std::array kKinds = {
-    ExportKind{".glb", "an animated model (glTF)", false, false, true, export_gltf},
-    ExportKind{".urdf", "a robot description, with a folder of meshes beside it", false, false, true, export_urdf},
-    ExportKind{".stl", "a member to print; .stl/ for a folder of all", true, true, false, export_stl},
-    ExportKind{".3mf", "all members to print", false, true, false, export_three_mf},
+    ExportKind{".glb", "an animated model (glTF)", "--tolerance --loop", false, true, Needs::sizes, export_gltf},
+    ExportKind{".urdf", "a robot description, with a folder of meshes beside it", "--tolerance", false, true,
+               Needs::sizes, export_urdf},
+    ExportKind{".stl", "a member to print; .stl/ for a folder of all", "--tolerance --clearance --member", true, false,
+               Needs::printable_sizes, export_stl},
+    ExportKind{".3mf", "all members to print", "--tolerance --clearance", false, false, Needs::printable_sizes,
+               export_three_mf},
+    ExportKind{".dxf", "tooth profiles to model from", "--tolerance --at --units", false, false, Needs::sizes,
+               export_dxf},
+    ExportKind{".svg", "tooth profiles at true scale", "--tolerance --at --units", false, false, Needs::sizes,
+               export_svg},
+    ExportKind{".csv", "a table of every joint's angle", "--step --until --wrap --angles --exact", false, false,
+               Needs::motion, export_table},
 };
 
 std::string kind_words() {
@@ -162,12 +178,18 @@ const ExportKind& kind_of(const ExportArguments& arguments) {
     return *found;
 }
 
+bool takes(const ExportKind& kind, std::string_view option) {
+    return fmt::format(" {} ", kind.options).find(fmt::format(" {} ", option)) != std::string::npos;
+}
+
 void expect_fitting(const ExportKind& kind, const ExportArguments& arguments) {
-    if (arguments.clearance && !kind.is_printed)
-        throw UsageError(
-            fmt::format("--clearance is for what is printed, .stl and .3mf; {} has the true teeth", kind.ending));
-    if (arguments.member && kind.ending != ".stl")
-        throw UsageError(fmt::format("--member is for .stl; a {} holds the whole train", kind.ending));
+    for (const std::string_view option : particular_options(arguments)) {
+        if (takes(kind, option)) continue;
+        std::vector<std::string> endings;
+        for (const ExportKind& other : kKinds)
+            if (takes(other, option)) endings.emplace_back(other.ending);
+        throw UsageError(fmt::format("{} is for {}; {} does not take it", option, list_text(endings), kind.ending));
+    }
 }
 
 // A train without settings has no motion to show, but may be printed all the same.
@@ -176,19 +198,28 @@ std::optional<Setting> setting_for(const SceneInput& scene, const ExportArgument
     return chosen_setting(scene, arguments.setting);
 }
 
+ExportModel model_for(const ExportKind& kind, const SceneInput& scene, const ExportArguments& arguments) {
+    const std::optional<Setting> setting = setting_for(scene, arguments);
+    if (kind.needs == Needs::motion) return moving_model_of(scene.train, setting);
+    const double clearance_mm = clearance_of(arguments);
+    const Train train = train_with_rack(scene, arguments.teeth);
+    const Shifts shifts = arguments.teeth.match_shifts ? Shifts::matched : Shifts::as_written;
+    ExportModel model = of_teeth(scene, [&] { return export_model_of(train, setting, shifts); });
+    if (kind.needs == Needs::printable_sizes) model.machine = printable(model, clearance_mm);
+    return model;
+}
+
 int run_export(const ExportArguments& arguments) {
     const ExportKind& kind = kind_of(arguments);
     expect_fitting(kind, arguments);
     expect_not_the_scene(*arguments.output, arguments.scene);
-    const double clearance_mm = clearance_of(arguments);
     const SceneInput scene = load_scene(arguments.scene);
-    const Train train = train_with_rack(scene, arguments.teeth);
-    const std::optional<Setting> setting = setting_for(scene, arguments);
-    const Shifts shifts = arguments.teeth.match_shifts ? Shifts::matched : Shifts::as_written;
-    ExportModel model = of_teeth(scene, [&] { return export_model_of(train, setting, shifts); });
-    if (kind.is_printed) model.machine = printable(model, clearance_mm);
-    deliver_together(kind.make(arguments, model), arguments.force ? ExistingFiles::replace : ExistingFiles::keep);
-    return kind.needs_motion && setting && !model.moves() ? kDesignFails : kDone;
+    const ExportModel model = model_for(kind, scene, arguments);
+    const std::vector<Delivery> deliveries = kind.make(arguments, model);
+    listen_for_interrupt();
+    std::signal(SIGXFSZ, SIG_IGN);  // a write beyond the limit on a file's size fails instead
+    deliver_together(deliveries, arguments.force ? ExistingFiles::replace : ExistingFiles::keep);
+    return kind.shows_motion && model.setting && !model.moves() ? kDesignFails : kDone;
 }
 
 }  // namespace
@@ -196,21 +227,7 @@ int run_export(const ExportArguments& arguments) {
 Verb add_export_verb(CLI::App& program) {
     CLI::App* verb = program.add_subcommand("export", "the train as a file for other programs");
     auto arguments = std::make_shared<ExportArguments>();
-    verb->add_option("SCENE", arguments->scene, "scene file (TOML); without one, the built-in harbour capstan");
-    verb->add_option("-o,--output", arguments->output, "the file; its ending says what kind: " + kind_words())
-        ->type_name("FILE");
-    verb->add_flag("--force", arguments->force, "replace what is there already");
-    verb->add_option("--setting", arguments->setting, "the setting that moves the train; default: the first")
-        ->type_name("NAME");
-    verb->add_option("--tolerance", arguments->tolerance,
-                     "how far a flat facet may leave its curve, in mm; default 0.05, for what is printed 0.01")
-        ->type_name("MM");
-    verb->add_option("--clearance", arguments->clearance,
-                     "for printing: flanks are moved in, and bores that turn widened, by so many mm; default 0")
-        ->type_name("MM");
-    verb->add_option("--member", arguments->member, "the member, or frame, that a single .stl holds")
-        ->type_name("NAME");
-    add_teeth_options(*verb, arguments->teeth);
+    add_export_options(*verb, *arguments, kind_words());
     return {verb, [arguments] { return run_export(*arguments); }};
 }
 

@@ -38,6 +38,10 @@ enum class Shifts { as_written, matched };
 [[nodiscard]] ExportModel export_model_of(const Train& train, const std::optional<Setting>& setting,
                                           Shifts shifts = Shifts::as_written);
 
+// For exports of motion alone: train, setting and motion, without sizes, so that the teeth need none. Throws what solve
+// throws.
+[[nodiscard]] ExportModel moving_model_of(const Train& train, const std::optional<Setting>& setting);
+
 // Where a place stands in a list of the frame (PlaceIndex{-1}) and then all places.
 [[nodiscard]] inline std::size_t behind_the_frame(PlaceIndex place) {
     return place.value < 0 ? 0 : place.position() + 1;

@@ -66,7 +66,7 @@ Json rotation_of(double half_rad) {
 class GlbWriter {
   public:
     GlbWriter(const ExportModel& model, const GltfOptions& options)
-        : model_(model), options_(options), animation_(loop_animation_of(model)) {
+        : model_(model), options_(options), animation_(loop_animation_of(model, options.loop)) {
         detail_ = animation_ && animation_->end == LoopEnd::looks_alike ? Detail::plain : Detail::marked;
     }
 

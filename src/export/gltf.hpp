@@ -13,16 +13,17 @@
 
 #include <string>
 
-#include "export/export_model.hpp"
+#include "export/loop_animation.hpp"
 
 namespace couplet {
 
 struct GltfOptions {
     double tolerance_mm = 0.05;  // how far a chord may leave its curve; above 0
+    LoopWish loop = LoopWish::usual;
 };
 
 // A setting that does not move gives a model that stands. ExportRefused where it would be larger than the 4 GiB that
-// the file's counters can say.
+// the file's counters can say, and as loop_animation_of says.
 [[nodiscard]] std::string glb_of(const ExportModel& model, const GltfOptions& options);
 
 }  // namespace couplet

@@ -1,5 +1,7 @@
 #include "export/loop_animation.hpp"
 
+#include <fmt/format.h>
+
 #include <cmath>
 
 #include "motion/loop.hpp"
@@ -52,6 +54,21 @@ Ratio open_turns(const ExportModel& model, const std::vector<Ratio>& paces) {
     return (Ratio(kMostKeys) - ends) / (sum * Ratio(kKeysPerTurn));
 }
 
+// Whether a strict loop of so many turns is what is wished for.
+bool suits(const ExportModel& model, LoopWish wish, const Ratio& turns) {
+    if (wish != LoopWish::usual) return wish == LoopWish::strict;
+    return turns * Ratio(60) <= Ratio(kLongestUsualLoop_s) * driver_rpm(model.motion).magnitude();
+}
+
+[[noreturn]] void refuse_strict(const Ratio& turns) {
+    const std::string text = turns.to_string();
+    constexpr std::size_t kLongest = 40;
+    throw ExportRefused(
+        fmt::format("every tooth is back only after {} turns of the driver, more than an animation can hold; take the "
+                    "loop that looks alike: --loop alike",
+                    text.size() <= kLongest ? text : fmt::format("{:.3g}", turns.to_double())));
+}
+
 Ratio exact_of(float value) {
     constexpr int kMantissa = 24;
     constexpr int kMostShift = 62;
@@ -67,16 +84,17 @@ Ratio exact_of(float value) {
 
 }  // namespace
 
-std::optional<LoopAnimation> loop_animation_of(const ExportModel& model) {
+std::optional<LoopAnimation> loop_animation_of(const ExportModel& model, LoopWish wish) {
     const std::optional<Ratio> strict = strict_loop_turns(model.motion);
     if (!strict) return std::nullopt;
     const std::vector<Ratio> paces = paces_of(model);
     LoopAnimation animation;
     Ratio turns = *strict;
     animation.end = LoopEnd::every_tooth_back;
-    if (!fits(paces, turns)) {
+    if (!suits(model, wish, turns) || !fits(paces, turns)) {
+        if (wish == LoopWish::strict) refuse_strict(turns);
         turns = alike_loop_turns(model.train, model.placement, model.rotations, model.motion).value_or(*strict);
-        animation.end = LoopEnd::looks_alike;
+        if (turns != *strict) animation.end = LoopEnd::looks_alike;
     }
     if (!fits(paces, turns)) {
         turns = open_turns(model, paces);

@@ -19,6 +19,11 @@ namespace couplet {
 // must be plain, solid/detail.hpp); or anywhere, where either takes more than kMostKeys keys.
 enum class LoopEnd { every_tooth_back, looks_alike, open };
 
+// What is asked for: every tooth back where that takes no longer than kLongestUsualLoop_s, else alike; or one of them
+// whatever time it takes. A loop of either kind ends with every tooth back where both are equally long.
+enum class LoopWish { usual, strict, alike };
+
+inline constexpr int kLongestUsualLoop_s = 30;
 inline constexpr int kKeysPerTurn = 8;
 inline constexpr int kMostKeys = 200'000;  // of all members together
 
@@ -29,8 +34,8 @@ struct LoopAnimation {
     std::vector<int> steps;  // by member: from key to key; 0 where its joint stands
 };
 
-// Nothing where nothing turns.
-[[nodiscard]] std::optional<LoopAnimation> loop_animation_of(const ExportModel& model);
+// Nothing where nothing turns. ExportRefused where a strict loop is asked for that takes more than kMostKeys keys.
+[[nodiscard]] std::optional<LoopAnimation> loop_animation_of(const ExportModel& model, LoopWish wish = LoopWish::usual);
 
 struct JointKey {
     float seconds;

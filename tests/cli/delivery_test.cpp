@@ -14,10 +14,10 @@ class DeliverTogether : public OwnFolder {
         return [bytes] { return bytes; };
     }
     Delivery file(const std::string& name, std::function<std::string()> bytes) const {
-        return {in_folder(name), {{"", std::move(bytes)}}};
+        return {in_folder(name), {whole_file("", std::move(bytes))}};
     }
     Delivery folder(const std::string& name, std::function<std::string()> bytes) const {
-        return {in_folder(name), {{"one.stl", std::move(bytes)}, {"two.stl", text("2")}}, true};
+        return {in_folder(name), {whole_file("one.stl", std::move(bytes)), whole_file("two.stl", text("2"))}, true};
     }
 };
 
@@ -43,6 +43,28 @@ TEST_F(DeliverTogether, KeepsWhatIsThere) {
                  UsageError);
     EXPECT_EQ(names(), (Names{"robot"}));
     EXPECT_EQ(read("robot"), "old");
+}
+
+TEST_F(DeliverTogether, WritesPiecesInTheirOrder) {
+    deliver_together({{in_folder("table"),
+                       {{"",
+                         [](const TakeBytes& take) {
+                             take("one,");
+                             take("two");
+                         }}}}},
+                     ExistingFiles::keep);
+    EXPECT_EQ(read("table"), "one,two");
+}
+
+TEST_F(DeliverTogether, LeavesNothingWhereAPieceCannotBeMade) {
+    write("table", "old");
+    const auto broken = [](const TakeBytes& take) {
+        take("one,");
+        throw std::runtime_error("no second");
+    };
+    EXPECT_THROW(deliver_together({{in_folder("table"), {{"", broken}}}}, ExistingFiles::replace), std::runtime_error);
+    EXPECT_EQ(names(), (Names{"table"}));
+    EXPECT_EQ(read("table"), "old");
 }
 
 TEST_F(DeliverTogether, LeavesNothingWhereAFileCannotBeMade) {

@@ -72,8 +72,9 @@ TEST_F(Readme, ItsExportsAreMade) {
         ASSERT_TRUE(line.starts_with("couplet export ")) << line;
         EXPECT_EQ(run(line.substr(8)).status, 0) << line;
     }
-    EXPECT_EQ(commands, 5);
-    for (const char* option : {"--force", "--tolerance", "--clearance", "--member"})
+    EXPECT_EQ(commands, 9);
+    for (const char* option : {"--force", "--tolerance", "--clearance", "--member", "--loop strict", "--at place",
+                               "--units mm", "--step", "--until", "--wrap", "--angles deg", "--exact"})
         EXPECT_NE(text_.find(option), std::string::npos) << option;
 }
 

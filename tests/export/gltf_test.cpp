@@ -15,8 +15,8 @@
 namespace couplet {
 namespace {
 
-GlbReader read(const ExportModel& model) {
-    return GlbReader(glb_of(model, {}));
+GlbReader read(const ExportModel& model, const GltfOptions& options = {}) {
+    return GlbReader(glb_of(model, options));
 }
 
 std::string node_name(const ExportModel& model, PlaceIndex place) {
@@ -91,7 +91,7 @@ TEST(Gltf, SharesTheMeshOfShapesThatAreAlike) {
 
 // The example of the design's section 5: drum 7/30, planet on drum -161/240.
 TEST(Gltf, TellsExactRatiosInExtras) {
-    const GlbReader glb = read(exported("harbour_capstan"));
+    const GlbReader glb = read(exported("harbour_capstan"), {.loop = LoopWish::strict});
     EXPECT_EQ(glb.json["nodes"][glb.node_named("drum")]["extras"]["turns"]["exact"], "7/30");
     const auto& planet = glb.json["nodes"][glb.node_named("planet 2")]["extras"];
     EXPECT_EQ(planet["per_driver_turn"]["exact"], "-161/240");
@@ -100,6 +100,7 @@ TEST(Gltf, TellsExactRatiosInExtras) {
     EXPECT_EQ(planet["copy"], 2);
     EXPECT_EQ(glb.json["scenes"][0]["extras"]["setting"], "hauling");
     EXPECT_EQ(glb.json["scenes"][0]["extras"]["loop"]["driver_turns"]["exact"], "240");
+    EXPECT_EQ(glb.json["scenes"][0]["extras"]["loop"]["end"], "every tooth back");
 }
 
 // In metres, Y up: the crank's tips at 3 (21 + 2) / 2 mm from the Y axis.
@@ -154,7 +155,8 @@ TEST(Gltf, LeavesMarksOffWhereOnlyTheLooksComeBack) {
         });
     };
     EXPECT_FALSE(has_marks(read(model)));
-    EXPECT_TRUE(has_marks(read(exported("harbour_capstan"))));
+    EXPECT_FALSE(has_marks(read(exported("harbour_capstan"))));
+    EXPECT_TRUE(has_marks(read(exported("harbour_capstan"), {.loop = LoopWish::strict})));
 }
 
 TEST(Gltf, IsTheSameEveryTime) {

@@ -13,10 +13,36 @@ namespace {
 
 // 1/240, 7/30, 161/240 and 1: all whole after 240 turns, at 30 rpm 480 s.
 TEST(LoopAnimation, TakesTheStrictLoopAtTheDriversSpeed) {
-    const LoopAnimation animation = loop_animation_of(exported("harbour_capstan")).value();
+    const LoopAnimation animation = loop_animation_of(exported("harbour_capstan"), LoopWish::strict).value();
     EXPECT_EQ(animation.end, LoopEnd::every_tooth_back);
     EXPECT_EQ(animation.driver_turns, Ratio(240));
     EXPECT_EQ(animation.seconds, Ratio(480));
+}
+
+// Nobody waits 480 s: after a third of a drum's turn, 10/7 turns of the crank, the planets stand where others stood.
+TEST(LoopAnimation, TakesTheLoopThatLooksAlikeWhereEveryToothTakesLong) {
+    const ExportModel model = exported("harbour_capstan");
+    for (const LoopWish wish : {LoopWish::usual, LoopWish::alike}) {
+        const LoopAnimation animation = loop_animation_of(model, wish).value();
+        EXPECT_EQ(animation.end, LoopEnd::looks_alike);
+        EXPECT_EQ(animation.driver_turns, Ratio(10, 7));
+    }
+}
+
+// The same train at 480 rpm: every tooth is back after 30 s.
+TEST(LoopAnimation, TakesTheStrictLoopWhereItIsShort) {
+    Train train = shipped_train("harbour_capstan");
+    train.settings.front().drive.front().rpm = 480;
+    EXPECT_EQ(loop_animation_of(export_model_of(train, train.settings.front())).value().driver_turns, Ratio(240));
+    train.settings.front().drive.front().rpm = 479;
+    const ExportModel slower = export_model_of(train, train.settings.front());
+    EXPECT_EQ(loop_animation_of(slower).value().end, LoopEnd::looks_alike);
+    EXPECT_EQ(loop_animation_of(slower, LoopWish::strict).value().end, LoopEnd::every_tooth_back);
+}
+
+// tide_dial's strict loop is beyond kMostKeys.
+TEST(LoopAnimation, RefusesAStrictLoopThatCannotBeWritten) {
+    EXPECT_THROW((void)loop_animation_of(exported("tide_dial"), LoopWish::strict), ExportRefused);
 }
 
 TEST(LoopAnimation, TurnsTheWayTheDriverIsDriven) {
@@ -51,7 +77,7 @@ TEST(LoopAnimation, HasKeysNoMoreThanAnEighthOfATurnApart) {
 
 TEST(LoopAnimation, EndsWhereItBegan) {
     const ExportModel model = exported("harbour_capstan");
-    const LoopAnimation animation = loop_animation_of(model).value();
+    const LoopAnimation animation = loop_animation_of(model, LoopWish::strict).value();
     for (std::int32_t m = 0; m < 3; ++m) EXPECT_TRUE(keys_of(model, animation, {m}).back().phase_turns.is_whole());
 }
 
@@ -106,7 +132,7 @@ TEST(LoopAnimation, HasTimesThatFloatsCanTellAtAnySpeed) {
         train.settings.front().drive.front().rpm = -power_of_ten(exponent);
         const ExportModel model = export_model_of(train, train.settings.front());
         expect_rising_times(model);
-        EXPECT_EQ(loop_animation_of(model).value().driver_turns, Ratio(-240));
+        EXPECT_EQ(loop_animation_of(model, LoopWish::strict).value().driver_turns, Ratio(-240));
     }
 }
 
