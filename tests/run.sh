@@ -1,8 +1,9 @@
 #!/bin/sh
-# run.sh: installs what is missing, builds everything, checks the formatting and runs all tests; CTest's summary closes.
+# run.sh: installs what is missing, for the tests too, builds everything, checks the formatting and runs all tests;
+# CTest's summary closes.
 set -eu
 root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
-sh "$root/third_party/build.sh" all
+sh "$root/third_party/build.sh" --tests all
 
 # Another version of the formatter breaks lines elsewhere, so only the one that the project uses may judge.
 formatter=$(command -v clang-format-14 || command -v clang-format || true)

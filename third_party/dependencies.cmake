@@ -39,6 +39,13 @@ add_library(png INTERFACE IMPORTED)
 target_include_directories(png SYSTEM INTERFACE ${PNG_INCLUDE_DIR})
 target_link_libraries(png INTERFACE ${PNG_LIBRARY} ${ZLIB_LIBRARY})
 
+# Archives: what a 3MF file is.
+find_path(MINIZIP_INCLUDE_DIR minizip/zip.h REQUIRED)
+find_library(MINIZIP_LIBRARY NAMES libminizip.a minizip REQUIRED)
+add_library(minizip INTERFACE IMPORTED)
+target_include_directories(minizip SYSTEM INTERFACE ${MINIZIP_INCLUDE_DIR})
+target_link_libraries(minizip INTERFACE ${MINIZIP_LIBRARY} ${ZLIB_LIBRARY})
+
 # Headers only: stb's implementation is compiled where it is used.
 find_path(STB_INCLUDE_DIR stb/stb_truetype.h REQUIRED)
 add_library(stb INTERFACE IMPORTED)

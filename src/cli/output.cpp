@@ -41,10 +41,15 @@ void deliver(const std::string& sheet, const SheetOptions& options) {
     deliver_file(sheet, *options.output, options.scene);
 }
 
-void deliver_file(const std::string& bytes, const std::string& output, const std::string& scene) {
+void expect_not_the_scene(const std::string& output, const std::string& scene) {
     std::error_code ignored;
     if (!scene.empty() && std::filesystem::equivalent(output, scene, ignored))
         throw UsageError(fmt::format("the output {} is the scene itself; name another file", in_quotes(output)));
+}
+
+void deliver_file(const std::string& bytes, const std::string& output, const std::string& scene) {
+    expect_not_the_scene(output, scene);
+    std::error_code ignored;
     if (std::filesystem::is_other(output, ignored))
         write_through(output, bytes);
     else

@@ -15,6 +15,9 @@ void deliver(const std::string& sheet, const SheetOptions& options);
 // Bytes into a file, in the same way. `scene` is the file that was read, or empty.
 void deliver_file(const std::string& bytes, const std::string& output, const std::string& scene);
 
+// UsageError where the file to write is the scene that was read (empty: none).
+void expect_not_the_scene(const std::string& output, const std::string& scene);
+
 // Standard output, whole; std::runtime_error where it cannot be written.
 void print(const std::string& text);
 

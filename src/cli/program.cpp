@@ -19,7 +19,8 @@ namespace couplet {
 
 namespace {
 
-const std::vector<std::string> kVerbs = {"find", "size", "place", "couple", "speeds", "watch", "record", "check", "sheet"};
+const std::vector<std::string> kVerbs = {"find",  "size",   "place", "couple", "speeds",
+                                         "watch", "record", "check", "export", "sheet"};
 
 bool looks_like_a_file(const std::string& argument) {
     std::error_code ignored;
@@ -62,7 +63,7 @@ int run_verb(std::vector<std::string> arguments) {
         "Exit status: 0 done; 1 done, and the design fails; 2 wrong input, nothing written.");
     const Verb verbs[] = {add_find_verb(program),   add_size_verb(program),   add_place_verb(program),
                           add_couple_verb(program), add_speeds_verb(program), add_watch_verb(program),
-                          add_record_verb(program), add_check_verb(program),
+                          add_record_verb(program), add_check_verb(program),  add_export_verb(program),
                           add_sheet_verb(program)};
     for (const Verb& verb : verbs) verb.command->allow_extras();
     std::ranges::reverse(arguments);

@@ -36,6 +36,9 @@ struct Verb {
 // How do I show it? A clip that loops without a seam.
 [[nodiscard]] Verb add_record_verb(CLI::App& program);
 
+// How do other programs load it? Models, robot descriptions, profiles, solids to print, motion tables.
+[[nodiscard]] Verb add_export_verb(CLI::App& program);
+
 // How do I have it on paper?
 [[nodiscard]] Verb add_sheet_verb(CLI::App& program);
 

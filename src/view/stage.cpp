@@ -6,6 +6,7 @@
 #include <glm/matrix.hpp>
 #include <numbers>
 
+#include "solid/detail.hpp"
 #include "view/stage_overlays.hpp"
 
 namespace couplet {
@@ -46,30 +47,17 @@ bool in_the_frame(const Part& part) {
     return part.place == PlaceIndex{-1};
 }
 
-// How much of what tells one tooth from another is shown.
-enum class Detail { marked, unmarked, plain };
-
-void take_off(GearShape& gear) {
-    gear.key_width_mm = 0.0;
-    gear.holes = 0;
-}
-
-void take_off(RingShape& ring) {
-    ring.bolts = 0;
-}
-
 std::shared_ptr<const std::vector<Shape>> varied(const std::vector<Shape>& shapes, Detail detail, bool sharp) {
-    auto result = std::make_shared<std::vector<Shape>>(shapes);
-    for (Shape& shape : *result)
+    auto result = std::make_shared<std::vector<Shape>>();
+    result->reserve(shapes.size());
+    for (const Shape& shape : shapes) {
+        result->push_back(with_detail(shape, detail));
         std::visit(
             [&](auto& s) {
-                if constexpr (requires { s.marked; }) {
-                    s.marked = s.marked && detail == Detail::marked;
-                    if (detail == Detail::plain) take_off(s);
-                }
                 if constexpr (requires { s.chamfer_mm; }) s.chamfer_mm = sharp ? 0.0 : s.chamfer_mm;
             },
-            shape);
+            result->back());
+    }
     return result;
 }
 

@@ -97,6 +97,22 @@ TEST_F(Readme, NamesEveryOptionOfSizeAndPlace) {
         EXPECT_NE(text_.find(option), std::string::npos) << option;
 }
 
+TEST_F(Readme, ItsExportsAreMade) {
+    std::size_t start = text_.find("```toml\n") + 8;
+    std::ofstream(folder_ / "my_train.toml") << text_.substr(start, text_.find("```", start) - start);
+    start = text_.find("```sh\n", text_.find("## Export: ")) + 6;
+    std::istringstream lines(text_.substr(start, text_.find("```", start) - start));
+    int commands = 0;
+    for (std::string line; std::getline(lines, line); ++commands) {
+        ASSERT_TRUE(line.starts_with("couplet export ")) << line;
+        EXPECT_EQ(run(line.substr(8)).status, 0) << line;
+    }
+    EXPECT_EQ(commands, 9);
+    for (const char* option : {"--force", "--tolerance", "--clearance", "--member", "--loop strict", "--at place",
+                               "--units mm", "--step", "--until", "--wrap", "--angles deg", "--exact"})
+        EXPECT_NE(text_.find(option), std::string::npos) << option;
+}
+
 TEST_F(Readme, CountsTheScenes) {
     std::size_t scenes = 0;
     for (const auto& entry : std::filesystem::directory_iterator(std::string(COUPLET_ROOT) + "/scenes"))
