@@ -5,8 +5,8 @@
 #include <filesystem>
 #include <memory>
 
+#include "cli/delivery.hpp"
 #include "cli/options.hpp"
-#include "cli/output.hpp"
 #include "cli/scene_input.hpp"
 #include "cli/teeth_input.hpp"
 #include "cli/verb.hpp"
@@ -89,15 +89,26 @@ WorkshopSheet sheet_of(const PaperArguments& arguments, const SceneInput& scene)
     return sheet;
 }
 
+// Markdown has its figures in a folder beside it: "capstan.md" in "capstan.pictures".
+std::vector<Delivery> deliveries_of(const Page& page, PaperKind kind, const std::filesystem::path& target) {
+    if (kind == PaperKind::html) return {{target, {whole_file("", [&page] { return html_page(page); })}, false}};
+    const std::string folder = target.stem().string() + ".pictures";
+    Delivery figures{target.parent_path() / folder, {}, true};
+    for (const Block& block : page.blocks)
+        if (const Figure* figure = std::get_if<Figure>(&block))
+            figures.files.push_back(whole_file(figure->file, [figure] { return figure->bytes; }));
+    const Delivery text{target, {whole_file("", [&page, folder] { return markdown_page(page, folder); })}, false};
+    if (figures.files.empty()) return {text};
+    return {text, std::move(figures)};
+}
+
 int run_sheet(const PaperArguments& arguments) {
     const PaperKind kind = kind_of(arguments);
-    std::error_code ignored;
-    if (!arguments.force && std::filesystem::exists(*arguments.output, ignored))
-        throw UsageError(fmt::format("{} is there already; --force replaces it", shown(*arguments.output)));
     const SceneInput scene = load_scene(arguments.scene);
     const WorkshopSheet sheet = of_teeth(scene, [&] { return sheet_of(arguments, scene); });
     const Page page = workshop_page(sheet);
-    if (kind == PaperKind::html) deliver_file(html_page(page), *arguments.output, arguments.scene);
+    deliver_together(deliveries_of(page, kind, *arguments.output),
+                     arguments.force ? ExistingFiles::replace : ExistingFiles::keep);
     return passes(sheet.checks) ? kDone : kDesignFails;
 }
 
@@ -107,7 +118,8 @@ Verb add_sheet_verb(CLI::App& program) {
     CLI::App* verb = program.add_subcommand("sheet", "all of it on paper: sizes, places, joints, couplings, proof");
     auto arguments = std::make_shared<PaperArguments>();
     verb->add_option("SCENE", arguments->scene, "scene file (TOML); without one, the built-in harbour capstan");
-    verb->add_option("-o,--output", arguments->output, "the sheet: .html, one file to read and print, or .md")
+    verb->add_option("-o,--output", arguments->output,
+                     "the sheet: .html, one file to read and print, or .md, with its figures in a folder beside it")
         ->type_name("FILE");
     verb->add_option("--setting", arguments->setting, "the setting that moves the train; default: the first")
         ->type_name("NAME");
