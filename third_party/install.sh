@@ -8,16 +8,16 @@ debian="g++ cmake ninja-build pkg-config clang-format libgmp-dev libfmt-dev libt
         libcli11-dev libgtest-dev libbenchmark-dev libflint-dev libeigen3-dev
         libgeos-dev libglm-dev libstb-dev libpng-dev zlib1g-dev fonts-b612 python3-glad libegl-dev libegl1
         libegl-mesa0 libgl1-mesa-dri libglfw3-dev libimgui-dev libgl1 xvfb xauth
-        xdotool libx11-dev ffmpeg parallel"
+        xdotool libx11-dev ffmpeg parallel libpugixml-dev"
 fedora="gcc-c++ cmake ninja-build pkgconf clang-tools-extra gmp-devel gmp-static fmt-devel tomlplusplus-devel json-devel
         cli11-devel gtest-devel google-benchmark-devel flint-devel eigen3-devel geos-devel glm-devel
         stb_truetype-devel libpng-devel libpng-static zlib-static polarsys-b612-fonts-all python3-glad
         mesa-libEGL-devel mesa-dri-drivers glfw-devel imgui-devel xorg-x11-server-Xvfb xdotool
-        libX11-devel ffmpeg-free parallel"
+        libX11-devel ffmpeg-free parallel pugixml-devel"
 arch="gcc cmake ninja pkgconf clang gmp fmt tomlplusplus nlohmann-json cli11 gtest benchmark flint eigen geos glm
-      stb libpng python-glad mesa glfw-x11 imgui xorg-server-xvfb xdotool libx11 ffmpeg parallel"
+      stb libpng python-glad mesa glfw-x11 imgui xorg-server-xvfb xdotool libx11 ffmpeg parallel pugixml"
 homebrew="cmake ninja pkg-config clang-format gmp fmt tomlplusplus nlohmann-json cli11 googletest google-benchmark flint
-          eigen geos glm libpng font-b612 glad glfw imgui ffmpeg parallel"
+          eigen geos glm libpng font-b612 glad glfw imgui ffmpeg parallel pugixml"
 
 as_root() {
     if [ "$(id -u)" -eq 0 ]; then

@@ -51,6 +51,7 @@ class FindPanel {
         : screen_(screen), session_(session), edits_(edits), find_(session.view.find), wish_(find_.wish) {}
 
     void draw() {
+        edits_.view.find.shown.reset();
         draw_wish();
         draw_limits();
         draw_found();
@@ -278,7 +279,6 @@ class FindPanel {
         const std::vector<SearchRow>& rows = job.progress().result.rows;
         const std::vector<std::size_t> order = ranked(rows, find_.sort);
         const std::vector<bool> marks = unbeaten(rows);
-        edits_.view.find.shown.reset();
         if (!begin_rows(screen_, "trains found", kColumns)) return;
         for (std::size_t place = 0; place < std::min(order.size(), kMostRows); ++place)
             draw_row(job, rows[order[place]], marks[order[place]]);
