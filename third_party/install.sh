@@ -20,14 +20,15 @@ homebrew="cmake ninja pkg-config gmp fmt tomlplusplus nlohmann-json cli11 glm li
           ffmpeg"
 
 debian_tests="clang-format libgtest-dev libbenchmark-dev libflint-dev libeigen3-dev libgeos-dev xvfb xauth xdotool
-              libx11-dev parallel admesh liburdfdom-dev lib3mf-dev python3-ezdxf librsvg2-bin chromium poppler-utils
+              libx11-dev libpugixml-dev parallel admesh liburdfdom-dev lib3mf-dev python3-ezdxf librsvg2-bin chromium poppler-utils
               ca-certificates"
 fedora_tests="clang-tools-extra gtest-devel google-benchmark-devel flint-devel eigen3-devel geos-devel
-              xorg-x11-server-Xvfb xdotool libX11-devel parallel admesh urdfdom-devel lib3mf-devel
+              xorg-x11-server-Xvfb xdotool libX11-devel pugixml-devel parallel admesh urdfdom-devel lib3mf-devel
               python3-ezdxf librsvg2-tools chromium poppler-utils nodejs npm"
-arch_tests="clang gtest benchmark flint eigen geos xorg-server-xvfb xdotool libx11 parallel admesh urdfdom lib3mf librsvg
+arch_tests="clang gtest benchmark flint eigen geos xorg-server-xvfb xdotool libx11 pugixml parallel admesh urdfdom lib3mf librsvg
             python-ezdxf chromium poppler nodejs npm"
-homebrew_tests="clang-format googletest google-benchmark flint eigen geos parallel admesh urdfdom lib3mf librsvg chromium poppler node"
+homebrew_tests="clang-format googletest google-benchmark flint eigen geos pugixml parallel admesh urdfdom lib3mf librsvg
+                chromium poppler node"
 validator=2.0.0-dev.3.10
 
 for_tests=

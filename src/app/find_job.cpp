@@ -4,6 +4,7 @@
 #include <atomic>
 #include <mutex>
 #include <stdexcept>
+#include <tuple>
 #include <utility>
 
 namespace couplet {
@@ -21,10 +22,13 @@ namespace {
 
 // Rows that are there already are left out; where the nearest are wanted, only so many are kept.
 void take_rows(std::vector<SearchRow>& rows, std::span<const SearchRow> new_rows, const SearchWish& wish) {
-    for (const SearchRow& row : new_rows) {
-        const auto at = std::ranges::lower_bound(rows, row, comes_before);
-        if (at == rows.end() || comes_before(row, *at)) rows.insert(at, row);
-    }
+    const auto before = static_cast<std::ptrdiff_t>(rows.size());
+    rows.insert(rows.end(), new_rows.begin(), new_rows.end());
+    std::ranges::sort(rows.begin() + before, rows.end(), comes_before);
+    std::ranges::inplace_merge(rows, rows.begin() + before, comes_before);
+    const auto doubled =
+        std::ranges::unique(rows, {}, [](const SearchRow& row) { return std::tie(row.teeth, row.copies); });
+    rows.erase(doubled.begin(), doubled.end());
     if (!wish.tolerance && rows.size() > wish.most_nearest) rows.resize(wish.most_nearest);
 }
 

@@ -113,6 +113,7 @@ struct Flight {
     Camera from;
     Camera to;
     double begin_s = 0.0;
+    Camera at = from;  // where it has come; another camera than this was put there by someone else, and stays
 };
 
 class WindowLoop {
@@ -320,9 +321,10 @@ void WindowLoop::move_camera(const Places_px& places) {
         view.fit_camera = false;
         view.go_to.reset();
     }
+    if (flight_ && !(view.camera == flight_->at)) flight_.reset();
     if (!flight_) return;
     const double part = std::clamp((now - flight_->begin_s) / kFlight_s, 0.0, 1.0);
-    view.camera = between(flight_->from, flight_->to, part);
+    view.camera = flight_->at = between(flight_->from, flight_->to, part);
     if (part >= 1.0) flight_.reset();
     want_frames(window_);
 }

@@ -165,7 +165,7 @@ void take_stage(Session& session) {
 }
 
 void take_study(Session& session, std::shared_ptr<const Study> study) {
-    forget_found(session);
+    leave_found(session);
     const bool same_train = session.study && same_teeth(session.study->train(), study->train());
     session.study = std::move(study);
     ClipChoice& clip = session.view.clip;

@@ -43,7 +43,9 @@ struct Notice {
 };
 
 struct BeforeFound {
+    std::shared_ptr<const Stage> stage;
     Camera camera;
+    bool fit_camera;
     StageLook look;
 };
 
@@ -74,7 +76,7 @@ struct Session {
     std::shared_ptr<FindJob> find_job;                    // the search for what the Find panel wants; null: none yet
     std::vector<std::shared_ptr<FindJob>> retired_finds;  // stopped, and not yet at rest
     std::optional<SearchRow> found_on_stage;              // its train stands there in the place of the draft's
-    std::optional<BeforeFound> before_found;              // how the draft's train was looked at
+    std::optional<BeforeFound> before_found;              // the draft's train, and how it was looked at
     std::optional<Train> kept_unsaved;                    // what keepsakes hold of this session's work
     double now_s = 0.0;                                   // of the window's clock
 

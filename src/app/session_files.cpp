@@ -48,6 +48,7 @@ bool begin_with(Session& session, SceneFile file, Train train) {
     Draft draft = draft_of(std::move(train));
     std::shared_ptr<const Study> study = studied(session, draft);
     if (!study) return false;
+    leave_found(session);
     session.file = std::move(file);
     session.history = History(std::move(draft));
     session.awaited.reset();

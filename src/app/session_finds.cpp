@@ -2,6 +2,7 @@
 // while the cursor rests on its row, and the one that is kept.
 #include <algorithm>
 #include <thread>
+#include <utility>
 
 #include "app/session_parts.hpp"
 #include "sheet/search_report.hpp"
@@ -15,12 +16,6 @@ unsigned search_threads() {
     return std::max(2U, std::thread::hardware_concurrency()) - 1;
 }
 
-void put_on_stage(Session& session, std::shared_ptr<const Stage> stage) {
-    session.stage = std::move(stage);
-    ++session.stage_count;
-    session.view.fit_camera = true;
-}
-
 void show_found(Session& session, const SearchRow& row) {
     std::shared_ptr<const Stage> stage;
     try {
@@ -30,23 +25,28 @@ void show_found(Session& session, const SearchRow& row) {
         return;
     }
     ViewState& view = session.view;
-    if (!session.before_found) session.before_found = BeforeFound{view.camera, view.look};
+    if (!session.before_found)
+        session.before_found = BeforeFound{session.stage, view.camera, view.fit_camera, view.look};
     // Members are other ones now.
     view.look.observer = kFrame;
     view.look.materials.clear();
     view.pointed.reset();
-    put_on_stage(session, std::move(stage));
+    view.fit_camera = true;
+    session.stage = std::move(stage);
+    ++session.stage_count;
 }
 
 }  // namespace
 
-void forget_found(Session& session) {
+void leave_found(Session& session) {
     session.found_on_stage.reset();
     if (!session.before_found) return;
-    session.view.camera = session.before_found->camera;
-    session.view.look = session.before_found->look;
-    session.view.fit_camera = false;
-    session.before_found.reset();
+    const BeforeFound before = *std::exchange(session.before_found, std::nullopt);
+    session.view.camera = before.camera;
+    session.view.look = before.look;
+    session.view.fit_camera = before.fit_camera;
+    session.stage = before.stage;
+    ++session.stage_count;
 }
 
 void follow_find(Session& session) {
@@ -57,8 +57,7 @@ void follow_find(Session& session) {
             session.found_on_stage = find.shown;
             show_found(session, *find.shown);
         } else {
-            forget_found(session);
-            take_stage(session);
+            leave_found(session);
         }
     }
     std::erase_if(session.retired_finds, [](const auto& job) { return job->is_at_rest(); });

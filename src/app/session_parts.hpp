@@ -38,7 +38,7 @@ void obey(Session& session, const OpenFound& found);
 // In session_finds.cpp: the search and what it shows go after the view; the view is again as it was before a train that
 // was found stood on the stage.
 void follow_find(Session& session);
-void forget_found(Session& session);
+void leave_found(Session& session);
 
 // In session_clips.cpp.
 void obey(Session& session, const RecordClip& record);

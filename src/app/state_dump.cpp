@@ -10,7 +10,7 @@ namespace couplet {
 
 namespace {
 
-constexpr const char* kSteps[] = {"scene", "size", "place", "couple", "watch", "record", "keys"};
+constexpr const char* kSteps[] = {"scene", "find", "size", "place", "couple", "watch", "record", "keys"};
 
 Json text_or_null(const std::string& text) {
     return text.empty() ? Json() : Json(text);

@@ -50,7 +50,7 @@ RankKey sort_of(const std::string& word) {
 unsigned threads_of(const FindArguments& arguments) {
     constexpr std::size_t kMostThreads = 1024;
     if (arguments.threads) return static_cast<unsigned>(count_within("--threads", *arguments.threads, kMostThreads));
-    return std::max(1U, std::thread::hardware_concurrency());
+    return std::clamp(std::thread::hardware_concurrency(), 1U, static_cast<unsigned>(kMostThreads));
 }
 
 // What can be refused of a search is told in the words of its options.
@@ -77,14 +77,17 @@ class Listener {
     ProgressBar bar_{true};
 };
 
-void look(SearchReport& report, const FindArguments& arguments) {
-    listen_for_interrupt();
+void look(SearchReport& report, unsigned threads) {
     Listener listener;
-    const SearchListener listen = std::ref(listener);
-    report.result = of_search([&] { return search(report.wish, report.slice, listen, threads_of(arguments)); });
-    const bool is_whole = report.result.extent == SearchExtent::whole && report.slice.count == 1;
-    if (report.result.rows.empty() && is_whole)
-        report.loosenings = of_search([&] { return loosenings(report.wish, listen); });
+    report.result = of_search([&] { return search(report.wish, report.slice, std::ref(listener), threads); });
+}
+
+// What would help where nothing was found. Stopped meanwhile, it may be less than all: the report is partial then.
+void look_for_loosenings(SearchReport& report) {
+    if (!report.result.rows.empty() || report.result.extent == SearchExtent::partial || report.slice.count > 1) return;
+    Listener listener;
+    report.loosenings = of_search([&] { return loosenings(report.wish, std::ref(listener)); });
+    if (is_work_stopped()) report.result.extent = SearchExtent::partial;
 }
 
 // Every slice of one wish, each once.
@@ -108,8 +111,10 @@ void expect_all_slices(const std::vector<SearchReport>& slices, const std::vecto
 }
 
 SearchReport joined(const FindArguments& arguments) {
-    if (arguments.wish.ratio || arguments.slice)
-        throw UsageError("--join takes what to look for from its files; leave --ratio and --slice away");
+    if (!(arguments.wish == WishOptions{}) || arguments.slice)
+        throw UsageError(
+            "--join takes what to look for from its files; leave --slice and all options that say what to look for "
+            "away");
     std::vector<SearchReport> slices;
     for (const std::string& file : arguments.join) {
         const std::string text = load_scene_text(file);
@@ -128,7 +133,7 @@ SearchReport joined(const FindArguments& arguments) {
     return report;
 }
 
-SearchReport searched(const FindArguments& arguments, Format format) {
+SearchReport searched(const FindArguments& arguments, Format format, unsigned threads) {
     SearchReport report;
     report.wish = wish_of(arguments.wish);
     of_search([&] { require_meant(report.wish); });
@@ -138,7 +143,7 @@ SearchReport searched(const FindArguments& arguments, Format format) {
         if (arguments.save || arguments.scatter)
             throw UsageError("--save and --scatter show a whole search; use them with --join");
     }
-    look(report, arguments);
+    look(report, threads);
     return report;
 }
 
@@ -153,9 +158,6 @@ std::string scene_name(const SearchWish& wish, const SearchRow& row) {
 // All or none: a file that is there already is told before any is written.
 void save(const SearchReport& report, const std::string& folder) {
     std::error_code error;
-    std::filesystem::create_directories(folder, error);
-    if (error)
-        throw UsageError(fmt::format("--save {}: no such folder can be made; {}", shown(folder), error.message()));
     std::vector<std::pair<std::filesystem::path, std::string>> files;
     for (const std::size_t position : shown_rows(report)) {
         const SearchRow& row = report.result.rows[position];
@@ -165,6 +167,9 @@ void save(const SearchReport& report, const std::string& folder) {
             throw UsageError(fmt::format("{} is there already; save into another folder, or remove it",
                                          shown(files.back().first.string())));
     }
+    std::filesystem::create_directories(folder, error);
+    if (error)
+        throw UsageError(fmt::format("--save {}: no such folder can be made; {}", shown(folder), error.message()));
     for (const auto& [path, text] : files) save_scene_text(path, text);
 }
 
@@ -176,7 +181,10 @@ int run_find(const FindArguments& arguments) {
         throw UsageError("-o and --scatter name the same file; give each a file of its own");
     std::optional<Ratio> rpm;
     if (arguments.rpm) rpm = number_of("--rpm", *arguments.rpm, "30");
-    SearchReport report = arguments.join.empty() ? searched(arguments, format) : joined(arguments);
+    const unsigned threads = threads_of(arguments);
+    listen_for_interrupt();
+    SearchReport report = arguments.join.empty() ? searched(arguments, format, threads) : joined(arguments);
+    look_for_loosenings(report);
     report.sort = sort;
     report.rpm = rpm;
     // A slice is written whole, to be joined.

@@ -7,6 +7,7 @@
 
 #include "cli/options.hpp"
 #include "scene/error.hpp"
+#include "sheet/search_json.hpp"
 #include "sheet/search_words.hpp"
 
 namespace couplet {
@@ -61,7 +62,7 @@ std::vector<std::string> counts_named(const SearchWish& wish, const std::string&
     if (std::ranges::find(names, name) != names.end()) return {name};
     std::vector<std::string> named;
     std::ranges::copy_if(names, std::back_inserter(named),
-                         [&](const std::string& one) { return one.find(name) != std::string::npos; });
+                         [&](const std::string& one) { return !name.empty() && one.find(name) != std::string::npos; });
     if (named.empty())
         throw UsageError(fmt::format("--teeth: this arrangement has no {}; {}", in_quotes(name),
                                      name_suggestion(name, names, "its counts are", "")));
@@ -109,16 +110,15 @@ void set_choice(SearchWish& wish, const WishOptions& options) {
     take("--drive", options.drive, usual.driver);
     take("--out", options.out, usual.output);
     const auto is_free = [&](const std::string& name) { return std::ranges::find(taken, name) == taken.end(); };
-    const auto or_left = [&](const std::optional<std::string>& name, const std::string& is_usual) {
-        if (name) return *name;
-        const std::string left = is_free(is_usual) ? is_usual : *std::ranges::find_if(members, is_free);
-        taken.push_back(left);
-        return left;
+    CentralChoice choice{options.hold.value_or(""), options.drive.value_or(""), options.out.value_or("")};
+    const auto keep_usual = [&](std::string& part, const std::string& is_usual) {
+        if (part.empty() && is_free(is_usual)) taken.push_back(part = is_usual);
     };
-    CentralChoice choice;
-    choice.driver = or_left(options.drive, usual.driver);
-    choice.output = or_left(options.out, usual.output);
-    choice.held = or_left(options.hold, usual.held);
+    keep_usual(choice.held, usual.held);
+    keep_usual(choice.driver, usual.driver);
+    keep_usual(choice.output, usual.output);
+    for (std::string* part : {&choice.driver, &choice.output, &choice.held})
+        if (part->empty()) taken.push_back(*part = *std::ranges::find_if(members, is_free));
     wish.choice = choice;
 }
 
@@ -132,7 +132,6 @@ std::size_t count_within(std::string_view option, const std::string& text, std::
 }
 
 Slice slice_of(const std::string& text) {
-    constexpr std::size_t kMostSlices = 10000;
     const std::size_t stroke = text.find('/');
     if (stroke == std::string::npos)
         throw UsageError(fmt::format("--slice {} is no slice; write the third of eight as 3/8", in_quotes(text)));
@@ -160,6 +159,9 @@ SearchWish wish_of(const WishOptions& options) {
     if (options.ring_diameter) {
         const Ratio diameter = number_of("--ring-diameter", *options.ring_diameter, "180 (mm)");
         if (diameter.sign() <= 0) throw UsageError("--ring-diameter must be above 0; write it like 180 (mm)");
+        if (count_places(wish).rings.empty())
+            throw UsageError(fmt::format("--ring-diameter limits a ring, and {} has none; limit its gears with --teeth",
+                                         in_quotes(options.arrangement)));
         wish.largest_ring_diameter_mm = diameter.to_double();
     }
     wish.module_mm = number_of("--module", options.module, "2.5 (mm)");

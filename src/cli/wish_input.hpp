@@ -30,6 +30,8 @@ struct WishOptions {
     std::string hunting = "any";
     std::string spacing = "equal";
     std::string each = "train";
+
+    friend bool operator==(const WishOptions&, const WishOptions&) = default;
 };
 
 // The options must outlive the parsing.

@@ -1,7 +1,8 @@
 // Judge: whether one train of given counts keeps all rules, by the code that sizes, places and moves every train.
 //
-// Nothing is decided here: mesh_findings, assembly_of and solve decide. A caution is no failure, but for undercut. Where copies may stand
-// at free angles, those that assembly_of finds misplaced are moved to the nearest place that it names.
+// Nothing is decided here: mesh_findings, assembly_of and solve decide. A caution is no failure, but for undercut.
+// Where copies may stand at free angles, those that assembly_of finds misplaced are moved to the nearest place that it
+// names.
 #pragma once
 
 #include <variant>

@@ -66,13 +66,21 @@ class Round {
     }
 
   private:
+    // Leaves a step that lasts.
+    struct Stopped {};
+
     void work(const std::vector<SearchRow>* found) {
         try {
-            Sieve sieve(wish_, found);
             std::size_t told = 0;
-            while (const std::optional<int> value = next_step()) {
-                walk_.run(*value, sieve);
-                tell(sieve.rows(), told);
+            const Sieve* own = nullptr;
+            Sieve sieve(wish_, found, [&] { tell_within_step(own->rows(), told); });
+            own = &sieve;
+            try {
+                while (const std::optional<int> value = next_step()) {
+                    walk_.run(*value, sieve);
+                    tell_after_step(sieve.rows(), told);
+                }
+            } catch (const Stopped&) {  // the rows of the step so far stay
             }
             const std::lock_guard lock(mutex_);
             parts_.push_back(sieve.finish());
@@ -89,9 +97,20 @@ class Round {
         return steps_.first + static_cast<int>(begun_++) * steps_.stride;
     }
 
-    void tell(const std::vector<SearchRow>& rows, std::size_t& told) {
+    void tell_after_step(const std::vector<SearchRow>& rows, std::size_t& told) {
         const std::lock_guard lock(mutex_);
         ++done_;
+        tell(rows, told);
+    }
+
+    void tell_within_step(const std::vector<SearchRow>& rows, std::size_t& told) {
+        const std::lock_guard lock(mutex_);
+        tell(rows, told);
+        if (stopped_) throw Stopped{};
+    }
+
+    // With the lock held.
+    void tell(const std::vector<SearchRow>& rows, std::size_t& told) {
         if (!listener_) return;
         // Nearest rows move up as nearer ones come: all of them are new then.
         const std::size_t from = wish_.tolerance ? std::exchange(told, rows.size()) : 0;

@@ -28,7 +28,7 @@ struct Slice {
 // Where the nearest rows are wanted the loop is run through twice: when it is known which rows these are, for what was
 // rejected before them.
 struct SearchProgress {
-    std::size_t done;  // of the outermost loop, in both rounds
+    std::size_t done;  // steps of the outermost loop, in both rounds
     std::size_t all;
     std::span<const SearchRow> new_rows;  // found since the call before; some may be pushed out by nearer ones
 };
@@ -40,9 +40,9 @@ using SearchListener = std::function<SearchPace(const SearchProgress&)>;
 inline constexpr double kMostCandidates = 1e12;
 inline constexpr std::size_t kMostSearchRows = 100000;
 
-// Told of after every step of the outermost loop, by whichever thread made it and never by two at once, the listener
-// may stop the search: what was found by then comes back, marked as partial. std::invalid_argument where the wish is
-// not meant (require_meant), there is no such slice or no thread.
+// Told of after every step of the outermost loop and a few times a second within one that lasts, by whichever thread
+// makes it and never by two at once, the listener may stop the search: what was found by then comes back, marked as
+// partial. std::invalid_argument where the wish is not meant (require_meant), there is no such slice or no thread.
 [[nodiscard]] SearchResult search(const SearchWish& wish, const Slice& slice = {}, const SearchListener& listener = {},
                                   unsigned threads = 1);
 

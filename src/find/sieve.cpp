@@ -45,8 +45,9 @@ CopiesSet copies_that(CopiesSet among, const Allows& allows) {
 
 }  // namespace
 
-Sieve::Sieve(const SearchWish& wish, const std::vector<SearchRow>* found)
+Sieve::Sieve(const SearchWish& wish, const std::vector<SearchRow>* found, std::function<void()> breathe)
     : wish_(wish),
+      breathe_(std::move(breathe)),
       found_(found),
       ends_at_found_(found != nullptr && !wish.tolerance && found->size() >= wish.most_nearest),
       places_(count_places(wish)),
@@ -170,6 +171,7 @@ CopiesSet Sieve::wanted(const std::vector<int>& counts, const Ratio& ratio, Copi
 
 void Sieve::judge(const std::vector<int>& counts, int copies, const Ratio& ratio) {
     if (wanted(counts, ratio, bit_of(copies)) == 0) return reject(Rule::ratio, 1);
+    work(kWorkOfJudging);
     std::variant<SearchRow, Rule> judgement = judge_.judge(counts, copies, ratio);
     if (const Rule* broken = std::get_if<Rule>(&judgement)) return reject(*broken, 1);
     keep_row(std::get<SearchRow>(std::move(judgement)));

@@ -9,6 +9,7 @@
 
 #include <array>
 #include <cstdint>
+#include <functional>
 #include <limits>
 #include <map>
 #include <optional>
@@ -35,8 +36,10 @@ struct Window {
 
 class Sieve {
   public:
-    // The wish, and the rows found before if there are any, must outlive the sieve.
-    explicit Sieve(const SearchWish& wish, const std::vector<SearchRow>* found = nullptr);
+    // The wish, and the rows found before if there are any, must outlive the sieve. `breathe` is called a few times a
+    // second while candidates are taken; what it throws leaves the sieve with the rows kept by then.
+    explicit Sieve(const SearchWish& wish, const std::vector<SearchRow>* found = nullptr,
+                   std::function<void()> breathe = {});
 
     [[nodiscard]] const Window& window() const { return window_; }
     [[nodiscard]] const std::vector<SearchRow>& rows() const { return result_.rows; }
@@ -44,6 +47,7 @@ class Sieve {
     // `describe` makes the candidate; it is called only where the ratio suits.
     template <class Describe>
     void take(const ClosedRatio& ratio, const Describe& describe) {
+        work(1);
         result_.examined += copies_count_;
         if (!window_.contains(ratio))
             reject(Rule::ratio, copies_count_);
@@ -53,6 +57,7 @@ class Sieve {
 
     // Candidates that all break a rule, without looking at each.
     void pass_over(Rule rule, std::int64_t candidates) {
+        work(1);
         result_.examined += candidates * copies_count_;
         reject(rule, candidates * copies_count_);
     }
@@ -61,6 +66,16 @@ class Sieve {
     [[nodiscard]] SearchResult finish();
 
   private:
+    // In steps of what one candidate costs that is sorted out by its ratio, about 10 ns.
+    static constexpr std::int64_t kWorkOfJudging = std::int64_t{1} << 12;
+    static constexpr std::int64_t kWorkPerBreath = std::int64_t{1} << 22;
+    void work(std::int64_t more) {
+        work_ += more;
+        if (work_ < kWorkPerBreath) return;
+        work_ = 0;
+        if (breathe_) breathe_();
+    }
+
     // One bit per number of copies.
     using CopiesSet = std::uint64_t;
 
@@ -85,6 +100,8 @@ class Sieve {
     void keep_row(SearchRow row);
 
     const SearchWish& wish_;
+    const std::function<void()> breathe_;
+    std::int64_t work_ = 0;
     const std::vector<SearchRow>* found_;
     const bool ends_at_found_;  // the nearest rows were found, and no candidate behind them counts
     const CountPlaces places_;

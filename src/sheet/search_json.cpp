@@ -136,6 +136,16 @@ SearchWish wish_of(const Json& json, const Ratio& target) {
     return wish;
 }
 
+// Counted from 1 in the text.
+Slice slice_of(const Json& json) {
+    if (json.is_null()) return {};
+    const auto index = json.at("index").get<std::int64_t>();
+    const auto count = json.at("of").get<std::int64_t>();
+    if (index < 1 || index > count || count > static_cast<std::int64_t>(kMostSlices))
+        throw std::invalid_argument("there is no slice " + std::to_string(index) + " of " + std::to_string(count));
+    return {static_cast<std::size_t>(index) - 1, static_cast<std::size_t>(count)};
+}
+
 SearchRow row_of(const SearchWish& wish, const Json& json) {
     SearchRow row;
     for (const std::string& name : count_names(wish)) {
@@ -144,6 +154,7 @@ SearchRow row_of(const SearchWish& wish, const Json& json) {
     }
     row.copies = json.at("copies").get<int>();
     row.ratio = ratio_of(json.at("ratio"));
+    if (row.ratio.is_zero()) throw std::invalid_argument("no train has the ratio 0");
     row.error_ppm = error_in_ppm(row.ratio, wish.target);
     row.ring_diameter_mm = json.at("ring_diameter_mm").get<double>();
     if (!json.at("places_deg").is_null())
@@ -161,8 +172,7 @@ SearchRow row_of(const SearchWish& wish, const Json& json) {
 SearchReport report_of(const Json& json) {
     SearchReport report;
     report.wish = wish_of(json.at("wish"), ratio_of(json.at("target")));
-    if (const Json& slice = json.at("slice"); !slice.is_null())
-        report.slice = {slice.at("index").get<std::size_t>() - 1, slice.at("of").get<std::size_t>()};
+    report.slice = slice_of(json.at("slice"));
     SearchResult& result = report.result;
     result.target = report.wish.target;
     result.examined = json.at("examined").get<std::int64_t>();

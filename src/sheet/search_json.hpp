@@ -9,6 +9,9 @@
 
 namespace couplet {
 
+// A text that speaks of more slices than this is none of a search.
+inline constexpr std::size_t kMostSlices = 10000;
+
 [[nodiscard]] Json search_json(const SearchReport& report);
 
 // Reads what search_json gives, but for what follows from the rest. std::invalid_argument, "what is wrong; what would

@@ -14,12 +14,23 @@ namespace couplet {
 namespace {
 
 constexpr double kLeft_mm = 30.0;
-constexpr double kRight_mm = 140.0;  // beyond it the names of unbeaten rows
+constexpr double kRight_mm = 140.0;  // at most; beyond it the names of unbeaten rows
+constexpr double kLeader_mm = 8.0;   // to the names
 constexpr double kTop_mm = 50.0;
 constexpr double kBottom_mm = 230.0;
 constexpr double kExact_mm = 245.0;  // the line of exact ratios
+constexpr double kMargin_mm = 8.0;   // at the right of all texts
 constexpr double kThin_mm = 0.12;
 constexpr double kLine_mm = 0.3;
+
+// Wider than any sans-serif face draws digits, in heights of the text.
+constexpr double kDigitWidth = 0.66;
+
+// The largest height up to `wished_mm` at which the text ends on the sheet.
+double height_for(std::string_view words, double x_mm, double wished_mm) {
+    const double room_mm = kSheetWidth_mm - kMargin_mm - x_mm;
+    return std::min(wished_mm, room_mm / (kDigitWidth * static_cast<double>(words.size())));
+}
 
 double error_of(const SearchRow& row) {
     return std::abs(row.error_ppm.to_double());
@@ -27,7 +38,8 @@ double error_of(const SearchRow& row) {
 
 class Scatter {
   public:
-    explicit Scatter(const SearchReport& report) : report_(report), rows_(report.result.rows) {
+    explicit Scatter(const SearchReport& report) : report_(report), rows_(report.result.rows), marks_(unbeaten(rows_)) {
+        find_names();
         find_size_scale();
         find_error_scale();
     }
@@ -40,6 +52,22 @@ class Scatter {
     }
 
   private:
+    void find_names() {
+        double smallest_mm = std::numeric_limits<double>::infinity();
+        for (std::size_t row = 0; row < rows_.size(); ++row) {
+            // Rows come with rising error: no row before this one is smaller.
+            if (!marks_[row] || rows_[row].ring_diameter_mm >= smallest_mm) continue;
+            smallest_mm = rows_[row].ring_diameter_mm;
+            named_.push_back(row);
+            const std::size_t longest = std::max(name_of(row).size(), ratio_of(row).size());
+            const double width_mm = kDigitWidth * Paper::kText_mm * static_cast<double>(longest);
+            right_mm_ = std::min(right_mm_, kSheetWidth_mm - kMargin_mm - kLeader_mm - width_mm);
+        }
+    }
+
+    [[nodiscard]] std::string name_of(std::size_t row) const { return teeth_text(report_.wish, rows_[row]); }
+    [[nodiscard]] std::string ratio_of(std::size_t row) const { return fraction_cell(rows_[row].ratio).shown; }
+
     // Sizes from and to a multiple of a round step.
     void find_size_scale() {
         double least = std::numeric_limits<double>::infinity();
@@ -66,7 +94,7 @@ class Scatter {
     }
 
     [[nodiscard]] double x_of(double size_mm) const {
-        return kLeft_mm + (kRight_mm - kLeft_mm) * (size_mm - size_from_mm_) / (size_to_mm_ - size_from_mm_);
+        return kLeft_mm + (right_mm_ - kLeft_mm) * (size_mm - size_from_mm_) / (size_to_mm_ - size_from_mm_);
     }
     [[nodiscard]] double y_of(double power) const {
         return kBottom_mm + (kTop_mm - kBottom_mm) * (power - power_from_) / (power_to_ - power_from_);
@@ -76,9 +104,10 @@ class Scatter {
     }
 
     void draw_words() {
-        paper_.text({kLeft_mm, 18.0}, fmt::format("Tooth counts for {} to 1", decimal_cell(report_.wish.target).shown),
-                    6.0, true);
-        paper_.text({kLeft_mm, 26.0}, wanted_text(report_.wish, report_.wish.target));
+        const std::string title = fmt::format("Tooth counts for {} to 1", decimal_cell(report_.wish.target).shown);
+        paper_.text({kLeft_mm, 18.0}, title, height_for(title, kLeft_mm, 6.0), true);
+        const std::string wanted = wanted_text(report_.wish, report_.wish.target);
+        paper_.text({kLeft_mm, 26.0}, wanted, height_for(wanted, kLeft_mm, Paper::kText_mm));
         const ArrangementForm& form = arrangement_forms()[static_cast<std::size_t>(report_.wish.arrangement)];
         paper_.text({kLeft_mm, 32.0}, fmt::format("{}: {} trains found{}", form.name, rows_.size(),
                                                   report_.result.extent == SearchExtent::partial
@@ -99,10 +128,10 @@ class Scatter {
             paper_.text({x_of(size) - 3.0, kExact_mm + 7.0}, fmt::format("{:g}", size));
         }
         for (int power = power_from_; power <= power_to_; ++power) {
-            paper_.line({{kLeft_mm, y_of(power)}, {kRight_mm, y_of(power)}}, kThin_mm, "1 1");
+            paper_.line({{kLeft_mm, y_of(power)}, {right_mm_, y_of(power)}}, kThin_mm, "1 1");
             paper_.text({8.0, y_of(power) + 1.0}, rough_power(power));
         }
-        paper_.line({{kLeft_mm, kExact_mm}, {kRight_mm, kExact_mm}}, kLine_mm);
+        paper_.line({{kLeft_mm, kExact_mm}, {right_mm_, kExact_mm}}, kLine_mm);
         paper_.text({8.0, kExact_mm + 1.0}, "exact");
         paper_.line({{kLeft_mm, kTop_mm}, {kLeft_mm, kExact_mm}}, kLine_mm);
     }
@@ -112,26 +141,22 @@ class Scatter {
     }
 
     void draw_rows() {
-        const std::vector<bool> marks = unbeaten(rows_);
-        std::vector<Callout> names;
-        double smallest_mm = std::numeric_limits<double>::infinity();
         for (std::size_t row = 0; row < rows_.size(); ++row) {
-            const PlanePoint at = place_of(rows_[row]);
-            if (!marks[row]) {
-                paper_.circle(at, 0.8, kThin_mm);
-                continue;
-            }
-            paper_.dot(at);
-            // Rows come with rising error: no row before this one is smaller.
-            if (rows_[row].ring_diameter_mm >= smallest_mm) continue;
-            smallest_mm = rows_[row].ring_diameter_mm;
-            names.push_back({at, teeth_text(report_.wish, rows_[row]), fraction_cell(rows_[row].ratio).shown});
+            if (marks_[row])
+                paper_.dot(place_of(rows_[row]));
+            else
+                paper_.circle(place_of(rows_[row]), 0.8, kThin_mm);
         }
-        paper_.callouts(std::move(names), {kRight_mm + 8.0, kTop_mm, kExact_mm, 8.0});
+        std::vector<Callout> names;
+        for (const std::size_t row : named_) names.push_back({place_of(rows_[row]), name_of(row), ratio_of(row)});
+        paper_.callouts(std::move(names), {right_mm_ + kLeader_mm, kTop_mm, kExact_mm, 8.0});
     }
 
     const SearchReport& report_;
     const std::vector<SearchRow>& rows_;
+    const std::vector<bool> marks_;
+    std::vector<std::size_t> named_;  // rows
+    double right_mm_ = kRight_mm;
     double size_from_mm_ = 0.0;
     double size_to_mm_ = 1.0;
     double size_step_mm_ = 1.0;

@@ -157,8 +157,10 @@ void add_rows(Page& page, const SearchReport& report) {
 }
 
 void add_nothing_found(Page& page, const SearchReport& report) {
-    page.blocks.emplace_back(Heading{"Nothing found"});
+    const bool is_partial = report.result.extent == SearchExtent::partial;
+    page.blocks.emplace_back(Heading{is_partial ? "Nothing found yet" : "Nothing found"});
     if (report.loosenings.empty()) {
+        if (is_partial) return;
         page.blocks.emplace_back(
             Paragraph{"No single limit, loosened by up to a half, gives a train: loosen several, or "
                       "choose another arrangement."});

@@ -48,6 +48,14 @@ TEST(Keys, TellShiftAndCtrlApart) {
     EXPECT_EQ(deed_of({{NamedKey::tab, 0}, Modifiers::shift}), KeyDeed::previous_widget);
 }
 
+// The steps of the job in the order of the rail (design section 8).
+TEST(Keys, OpenTheStepsOfTheJobByTheirNumber) {
+    char number = '0';
+    for (const KeyDeed deed : {KeyDeed::open_scene_panel, KeyDeed::open_find, KeyDeed::open_size, KeyDeed::open_place,
+                               KeyDeed::open_couple, KeyDeed::open_watch, KeyDeed::open_record})
+        EXPECT_EQ(deed_of({{NamedKey::none, number++}, Modifiers::none}), deed);
+}
+
 TEST(Keys, AreWrittenAsTheyArePressed) {
     EXPECT_EQ(stroke_text({{NamedKey::none, 'S'}, Modifiers::ctrl_shift}), "Ctrl+Shift+S");
     EXPECT_EQ(stroke_text({{NamedKey::space, 0}, Modifiers::none}), "Space");

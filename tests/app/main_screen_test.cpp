@@ -13,7 +13,8 @@
 namespace couplet {
 namespace {
 
-constexpr Step kSteps[] = {Step::scene, Step::size, Step::place, Step::couple, Step::watch, Step::record, Step::keys};
+constexpr Step kSteps[] = {Step::scene,  Step::find,  Step::size,   Step::place,
+                           Step::couple, Step::watch, Step::record, Step::keys};
 
 void draw_all(Screen& screen, const Session& session, Edits& edits) {
     const ImVec2 window(1280 * screen.scale, 720 * screen.scale);
@@ -117,6 +118,19 @@ TEST(StateDump, TellsWhatTheScreenShows) {
     // The design's example, section 5.
     EXPECT_EQ(dump["couplings"][1]["degrees"], (nlohmann::json{"360", "-241.5"}));
     EXPECT_EQ(dump["said"].size(), window.screen.said.size());
+}
+
+TEST(StateDump, NamesTheOpenPanelAsItsWidgetsDo) {
+    NullWindow window("", draw_all);
+    for (const Step step : kSteps) {
+        window.session.view.open = step;
+        window.frame();
+        const std::string panel =
+            nlohmann::json::parse(state_dump(window.session, window.screen, WindowFacts{}))["panel"];
+        EXPECT_TRUE(window.says("close panel"));
+        const auto in_panel = [&](const Said& one) { return one.name.starts_with(panel + "/"); };
+        EXPECT_GT(std::ranges::count_if(window.screen.said, in_panel), 2) << panel;
+    }
 }
 
 // Names are how scripts find things: no two the same among what can be pressed or typed into.

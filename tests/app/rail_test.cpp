@@ -33,8 +33,8 @@ TEST(Rail, ListsTheStepsOfTheJobInOrder) {
     std::vector<std::string> names;
     for (const Said& one : steps) names.push_back(one.name);
     // Design section 8: the order of the job, between the scene and the card of keys.
-    EXPECT_EQ(names, (std::vector<std::string>{"rail/scene", "rail/size", "rail/place", "rail/couple", "rail/watch",
-                                               "rail/record", "rail/keys"}));
+    EXPECT_EQ(names, (std::vector<std::string>{"rail/scene", "rail/find", "rail/size", "rail/place", "rail/couple",
+                                               "rail/watch", "rail/record", "rail/keys"}));
 }
 
 TEST(Rail, OpensAStepAndClosesTheOpenOne) {
@@ -90,7 +90,7 @@ TEST(Rail, FitsIntoTheSmallestWindowAndTheLargest) {
     for (const Case& one : {Case{{1024, 640}, 1}, Case{{3840, 2160}, 2}, Case{{2048, 1280}, 2}}) {
         const NullWindow window("", rail_of(one.window_px), Daylight::light, one.scale);
         const std::vector<Said>& said = window.screen.said;
-        ASSERT_EQ(said.size(), 10U);  // seven steps, the daylight, undo and redo
+        ASSERT_EQ(said.size(), 11U);  // eight steps, the daylight, undo and redo
         for (std::size_t i = 0; i < said.size(); ++i) {
             EXPECT_GE(said[i].box_px[0], 0) << said[i].name;
             EXPECT_LE(said[i].box_px[2], 76 * one.scale) << said[i].name;  // the rail's width

@@ -373,6 +373,27 @@ TEST(Search, StoppedSaysThatItIsPartial) {
     EXPECT_EQ(join(wish, std::vector{part, whole}).extent, SearchExtent::partial);
 }
 
+// One sun, so one step, of some hundred million candidates that only the judge can tell apart.
+TEST(Search, CanBeStoppedWithinAStepThatLasts) {
+    SearchWish wish = wish_for(Arrangement::in_series, Ratio(51, 10), Ratio(1), {{"sun 1", {18, 18}}}, {2, 8});
+    wish.shift = ShiftUse::allowed;
+    wish.spacing = SpacingUse::free;
+    for (const unsigned threads : {1U, 2U}) {
+        std::size_t new_rows = 0;
+        const SearchResult part = search(
+            wish, {},
+            [&](const SearchProgress& progress) {
+                EXPECT_EQ(progress.done, 0U);
+                EXPECT_EQ(progress.all, 1U);
+                new_rows += progress.new_rows.size();
+                return new_rows >= 10 ? SearchPace::stop : SearchPace::go_on;
+            },
+            threads);
+        EXPECT_EQ(part.extent, SearchExtent::partial);
+        EXPECT_EQ(part.rows.size(), new_rows) << "each row is told of once";
+    }
+}
+
 TEST(Search, KeepsTheRingWithinItsDiameter) {
     SearchWish wish = small_wishes().front();
     const std::vector<SearchRow> all = search(wish).rows;
