@@ -7,9 +7,9 @@
 
 #include <string>
 
-#include "sheet/diagrams.hpp"
 #include "app/session.hpp"
 #include "app/widgets.hpp"
+#include "sheet/diagrams.hpp"
 
 namespace couplet {
 

@@ -74,9 +74,10 @@ TEST_F(Program, HelpsAndTellsItsVersion) {
 
 TEST_F(Program, NamesUnknownVerbsAndOptions) {
     expect_refused("coupel", "couplet: unknown verb 'coupel'; did you mean 'couple'?");
-    expect_refused("juggle",
-                   "couplet: unknown verb 'juggle'; the verbs are 'find', 'size', 'place', 'couple', 'speeds', 'watch', "
-                   "'record', 'check', 'export' and 'sheet'");
+    expect_refused(
+        "juggle",
+        "couplet: unknown verb 'juggle'; the verbs are 'find', 'size', 'place', 'couple', 'speeds', 'watch', "
+        "'record', 'check', 'export' and 'sheet'");
     expect_refused("couple --fromat json", "couplet: unknown option '--fromat'; did you mean '--format'?");
     expect_refused("couple --seting=low", "couplet: unknown option '--seting=low'; did you mean '--setting'?");
     expect_refused("couple set.toml more.toml",
