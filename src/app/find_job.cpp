@@ -76,7 +76,20 @@ bool FindJob::look() {
     const std::lock_guard lock(shared_->mutex);
     if (!std::exchange(shared_->changed, false)) return false;
     seen_ = shared_->progress;
+    ranked_.clear();
+    unbeaten_.reset();
     return true;
+}
+
+const std::vector<std::size_t>& FindJob::ranked_by(RankKey key) const {
+    const auto [known, is_new] = ranked_.try_emplace(key);
+    if (is_new) known->second = ranked(seen_.result.rows, key);
+    return known->second;
+}
+
+const std::vector<bool>& FindJob::unbeaten_rows() const {
+    if (!unbeaten_) unbeaten_ = unbeaten(seen_.result.rows);
+    return *unbeaten_;
 }
 
 void FindJob::stop() {

@@ -3,12 +3,15 @@
 // What is found is seen by look; nothing here waits but the destructor, for the step of the search that is in hand.
 #pragma once
 
+#include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <thread>
 #include <vector>
 
 #include "find/loosen.hpp"
+#include "find/ranking.hpp"
 #include "find/search.hpp"
 
 namespace couplet {
@@ -36,6 +39,9 @@ class FindJob {
 
     [[nodiscard]] const SearchWish& wish() const { return wish_; }
     [[nodiscard]] const FindProgress& progress() const { return seen_; }
+    // Of the rows that were seen; worked out once after each look that changed them.
+    [[nodiscard]] const std::vector<std::size_t>& ranked_by(RankKey key) const;
+    [[nodiscard]] const std::vector<bool>& unbeaten_rows() const;
     // True when nothing of it runs any more: it can go without being waited for.
     [[nodiscard]] bool is_at_rest() const;
 
@@ -44,6 +50,8 @@ class FindJob {
 
     SearchWish wish_;
     FindProgress seen_;
+    mutable std::map<RankKey, std::vector<std::size_t>> ranked_;
+    mutable std::optional<std::vector<bool>> unbeaten_;
     std::shared_ptr<Shared> shared_;
     std::thread thread_;
 };

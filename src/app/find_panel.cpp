@@ -282,8 +282,8 @@ class FindPanel {
 
     void draw_rows(const FindJob& job) {
         const std::vector<SearchRow>& rows = job.progress().result.rows;
-        const std::vector<std::size_t> order = ranked(rows, find_.sort);
-        const std::vector<bool> marks = unbeaten(rows);
+        const std::vector<std::size_t>& order = job.ranked_by(find_.sort);
+        const std::vector<bool>& marks = job.unbeaten_rows();
         if (!begin_rows(screen_, "trains found", columns_for(count_names(job.wish()).size()))) return;
         for (std::size_t place = 0; place < std::min(order.size(), kMostRows); ++place)
             draw_row(job, rows[order[place]], marks[order[place]]);

@@ -122,6 +122,22 @@ void set_choice(SearchWish& wish, const WishOptions& options) {
     wish.choice = choice;
 }
 
+// What would have no effect was meant for something else.
+void refuse_idle_options(const WishOptions& options, Arrangement arrangement) {
+    const std::string name = in_quotes(options.arrangement);
+    if (options.pairs && arrangement != Arrangement::pairs)
+        throw UsageError(fmt::format("--pairs is for --arrangement pairs, not for {}", name));
+    if (options.nearest && options.tolerance)
+        throw UsageError("--tolerance gives all trains within it, --nearest the nearest ones; leave one away");
+    const bool has_copies = arrangement_forms()[static_cast<std::size_t>(arrangement)].has_copies;
+    if (!has_copies && (options.copies || options.spacing))
+        throw UsageError(fmt::format("{} is about planets, and {} has none; leave it away",
+                                     options.copies ? "--copies" : "--spacing", name));
+    if (!has_copies && options.ring_diameter)
+        throw UsageError(
+            fmt::format("--ring-diameter limits a ring, and {} has none; limit its gears with --teeth", name));
+}
+
 }  // namespace
 
 std::size_t count_within(std::string_view option, const std::string& text, std::size_t most) {
@@ -146,29 +162,29 @@ SearchWish wish_of(const WishOptions& options) {
     wish.target = number_of("--ratio", *options.ratio, "6, 43/10 or 4.3");
     if (wish.target.is_zero()) throw UsageError("--ratio 0 is no ratio; the output would never turn");
     wish.arrangement = arrangement_of(options.arrangement);
-    wish.pairs = static_cast<int>(count_within("--pairs", options.pairs, 4));
+    refuse_idle_options(options, wish.arrangement);
+    if (options.pairs) wish.pairs = static_cast<int>(count_within("--pairs", *options.pairs, 4));
     if (options.tolerance) {
         wish.tolerance = number_of("--tolerance", *options.tolerance, "0 or 0.001");
         if (wish.tolerance->sign() < 0) throw UsageError("--tolerance is below 0; 0 asks for the exact ratio");
     }
-    wish.most_nearest = count_within("--nearest", options.nearest, kMostNearest);
+    if (options.nearest) wish.most_nearest = count_within("--nearest", *options.nearest, kMostNearest);
     set_choice(wish, options);
     for (const std::string& text : options.teeth) set_teeth(wish, text);
-    const WholeRange copies = range_of("--copies", options.copies, "2..6", kMostSearchedCopies);
-    wish.copies = {copies.fewest, copies.most};
+    if (options.copies) {
+        const WholeRange copies = range_of("--copies", *options.copies, "2..6", kMostSearchedCopies);
+        wish.copies = {copies.fewest, copies.most};
+    }
     if (options.ring_diameter) {
         const Ratio diameter = number_of("--ring-diameter", *options.ring_diameter, "180 (mm)");
         if (diameter.sign() <= 0) throw UsageError("--ring-diameter must be above 0; write it like 180 (mm)");
-        if (count_places(wish).rings.empty())
-            throw UsageError(fmt::format("--ring-diameter limits a ring, and {} has none; limit its gears with --teeth",
-                                         in_quotes(options.arrangement)));
         wish.largest_ring_diameter_mm = diameter.to_double();
     }
     wish.module_mm = number_of("--module", options.module, "2.5 (mm)");
     if (wish.module_mm.sign() <= 0) throw UsageError("--module must be above 0; write it like 2.5 (mm)");
     wish.shift = choice_of_two<ShiftUse>("--shift", options.shift, "none", "allowed");
     wish.hunting = choice_of_two<HuntingUse>("--hunting", options.hunting, "any", "required");
-    wish.spacing = choice_of_two<SpacingUse>("--spacing", options.spacing, "equal", "free");
+    if (options.spacing) wish.spacing = choice_of_two<SpacingUse>("--spacing", *options.spacing, "equal", "free");
     wish.rows = choice_of_two<RowsUse>("--each", options.each, "train", "ratio");
     return wish;
 }

@@ -16,19 +16,19 @@ namespace couplet {
 struct WishOptions {
     std::optional<std::string> ratio;
     std::string arrangement = "simple";
-    std::string pairs = "2";
+    std::optional<std::string> pairs;
     std::optional<std::string> hold;
     std::optional<std::string> drive;
     std::optional<std::string> out;
     std::optional<std::string> tolerance;
-    std::string nearest = "100";
+    std::optional<std::string> nearest;
     std::vector<std::string> teeth;
-    std::string copies = "3";
+    std::optional<std::string> copies;
     std::optional<std::string> ring_diameter;
     std::string module = "2";
     std::string shift = "none";
     std::string hunting = "any";
-    std::string spacing = "equal";
+    std::optional<std::string> spacing;
     std::string each = "train";
 
     friend bool operator==(const WishOptions&, const WishOptions&) = default;
