@@ -40,6 +40,12 @@ FolderView clip_folder(const Session& session) {
     return choosing_file(FileTask::save_as, session.file.path, {});
 }
 
+std::string scene_stem(const Session& session) {
+    const fs::path named =
+        session.file.path.empty() ? fs::path(file_name_for(session.train().title)) : session.file.path;
+    return named.stem().string();
+}
+
 std::vector<Setting> clip_settings(const Draft& draft, ClipChoice::Settings settings) {
     const Draft with_trial = clip_draft(draft);
     if (settings == ClipChoice::Settings::all) return with_trial.train.settings;
@@ -136,10 +142,11 @@ ClipChoice with_target(const Session& session, ClipChoice choice, const std::str
 }
 
 std::string clip_name(const Session& session, const ClipChoice& choice) {
-    if (!choice.target.empty()) return choice.target;
-    const fs::path named =
-        session.file.path.empty() ? fs::path(file_name_for(session.train().title)) : session.file.path;
-    return named.stem().string() + ending_of(choice.kind);
+    return choice.target.empty() ? scene_stem(session) + ending_of(choice.kind) : choice.target;
+}
+
+fs::path beside_scene(const Session& session, std::string_view ending) {
+    return typed_path(clip_folder(session), scene_stem(session) + std::string(ending));
 }
 
 fs::path clip_target(const Session& session, const ClipChoice& choice) {

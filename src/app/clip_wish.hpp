@@ -35,6 +35,8 @@ inline constexpr int kMostClipSide_px = 16384;
 // What the target's field shows, and the whole path; that of a picture folder ends in "/".
 [[nodiscard]] std::string clip_name(const Session& session, const ClipChoice& choice);
 [[nodiscard]] std::filesystem::path clip_target(const Session& session, const ClipChoice& choice);
+// A file that is named after the scene and stands beside it, with that ending; "/" at the end stays.
+[[nodiscard]] std::filesystem::path beside_scene(const Session& session, std::string_view ending);
 // "clip.mp4", "pictures/".
 [[nodiscard]] std::string last_name(const std::filesystem::path& target);
 

@@ -88,11 +88,16 @@ struct RecordClip {
     double zoom = 1.0;
     Existing existing = Existing::ask;
 };
-struct CancelClip {};
+// One of kHandOverKinds (hand_over.hpp), in the background.
+struct HandOver {
+    std::size_t kind;
+    Existing existing = Existing::ask;
+};
+struct CancelJob {};
 
 using Command = std::variant<ChangeDraft, ChooseSetting, Undo, Redo, TurnMember, StepTooth, BackToStart, OpenScene,
                              NewScene, OpenFound, OpenUnsaved, DropUnsaved, SaveScene, SaveSceneAs, TakeFromDisk,
-                             KeepMine, CopyText, Tell, Answer, SetPreferences, RecordClip, CancelClip>;
+                             KeepMine, CopyText, Tell, Answer, SetPreferences, RecordClip, HandOver, CancelJob>;
 
 struct Edits {
     // As the user will see it in the next frame; begins as it is.

@@ -35,7 +35,7 @@ constexpr double kFrame_s = 1.0 / 60;
 constexpr double kFading_s = 0.5;  // a note grows faint in its last half second
 constexpr double kCaret_s = 0.4;   // of a field that is written in: it blinks
 constexpr double kFlight_s = 0.35;
-constexpr double kClipLook_s = 0.25;
+constexpr double kJobLook_s = 0.25;
 constexpr double kFindLook_s = 0.1;
 // Dear ImGui answers an event over a few frames.
 constexpr int kFramesPerEvent = 3;
@@ -181,7 +181,7 @@ class WindowLoop {
     bool first_fit_ = true;
     double last_frame_s_ = 0.0;
     double next_look_s_ = kFileLook_s;
-    double next_clip_look_s_ = 0.0;  // while something is being recorded
+    double next_job_look_s_ = 0.0;   // while something is being recorded
     double next_find_look_s_ = 0.0;  // while tooth counts are looked for
     std::uint64_t frames_ = 0;
     std::uint64_t found_at_frame_ = 0;
@@ -223,7 +223,7 @@ double WindowLoop::frame_due_s() const {
 // Sleeps until something happens or something is due.
 void WindowLoop::wait() {
     double due_s = std::min(next_look_s_, frame_due_s());
-    if (session_.clip_job) due_s = std::min(due_s, next_clip_look_s_);
+    if (session_.job) due_s = std::min(due_s, next_job_look_s_);
     if (is_finding()) due_s = std::min(due_s, next_find_look_s_);
     const double left = due_s - now_s();
     if (inbox_.frames_wanted > 0 || left <= 0)
@@ -239,9 +239,9 @@ void WindowLoop::look_after_time() {
         next_look_s_ = now + kFileLook_s;
         if (look_after_files(session_, now)) want_frames(window_);
     }
-    if (session_.clip_job && now >= next_clip_look_s_) {
-        next_clip_look_s_ = now + kClipLook_s;
-        if (look_after_clip(session_, now)) want_frames(window_);
+    if (session_.job && now >= next_job_look_s_) {
+        next_job_look_s_ = now + kJobLook_s;
+        if (look_after_job(session_, now)) want_frames(window_);
     }
     if (is_finding() && now >= next_find_look_s_) {
         next_find_look_s_ = now + kFindLook_s;

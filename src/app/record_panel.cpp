@@ -81,8 +81,8 @@ class RecordPanel {
 
     void draw_record() {
         ImGui::Dummy({0, screen_.px(2)});
-        if (session_.clip_job) {
-            draw_progress(*session_.clip_job);
+        if (session_.job) {
+            draw_progress(*session_.job);
             return;
         }
         const bool good = plan_.part && size_fault(choice_).empty() && background_fault(choice_).empty();
@@ -104,10 +104,14 @@ class RecordPanel {
         ImGui::EndGroup();
     }
 
-    void draw_progress(const ClipJob& job) {
-        const ClipProgress& progress = job.progress();
-        const bool stopping = progress.state == ClipProgress::State::stopping;
-        words(screen_, fmt::format("{} {}", stopping ? "cancelling" : "recording", last_name(job.order().target)));
+    void draw_progress(const ProgramJob& job) {
+        const ProgramProgress& progress = job.progress();
+        const bool stopping = progress.state == ProgramProgress::State::stopping;
+        words(screen_, fmt::format("{} {}",
+                                   stopping                         ? "cancelling"
+                                   : job.order().done == "recorded" ? "recording"
+                                                                    : "writing",
+                                   last_name(job.order().target)));
         draw_bar(progress);
         std::string text = progress.frames == 0 ? "getting ready"
                                                 : fmt::format("frame {} of {}", progress.frames_done, progress.frames);
@@ -117,10 +121,10 @@ class RecordPanel {
         else if (progress.frames > 0 && progress.frames_done == progress.frames)
             text += ", finishing";
         faint_words(screen_, text);
-        if (button(screen_, "Cancel", ButtonKind::plain, !stopping)) edits_.ask(CancelClip{});
+        if (button(screen_, "Cancel", ButtonKind::plain, !stopping)) edits_.ask(CancelJob{});
     }
 
-    void draw_bar(const ClipProgress& progress) {
+    void draw_bar(const ProgramProgress& progress) {
         const ImVec2 from = ImGui::GetCursorScreenPos();
         const float width = ImGui::GetContentRegionAvail().x;
         const ImVec2 to(from.x + width, from.y + screen_.px(12));

@@ -2,6 +2,8 @@
 #include <imgui.h>
 #include <imgui_stdlib.h>
 
+#include "app/clip_wish.hpp"
+#include "app/hand_over.hpp"
 #include "app/keys.hpp"
 #include "app/panels.hpp"
 
@@ -201,6 +203,24 @@ void draw_recent(Screen& screen, const Session& session, Edits& edits) {
     }
 }
 
+// Files for paper and for other programs, made from the train as it is now.
+void draw_hand_over(Screen& screen, const Session& session, Edits& edits) {
+    heading(screen, "Hand over");
+    if (session.job) {
+        words(screen, fmt::format("{} is being {}", last_name(session.job->order().target), session.job->order().done));
+        if (button(screen, "Cancel##job")) edits.ask(CancelJob{});
+        return;
+    }
+    for (std::size_t kind = 0; kind < kHandOverKinds.size(); ++kind) {
+        const HandOverKind& one = kHandOverKinds[kind];
+        if (button(screen, one.name)) edits.ask(HandOver{kind});
+        tip(screen, one.what);
+        ImGui::SameLine();
+        ImGui::AlignTextToFramePadding();
+        faint_words(screen, last_name(hand_over_target(session, one)));
+    }
+}
+
 void draw_new(Screen& screen, Edits& edits) {
     heading(screen, "New train");
     for (const ArrangementForm& form : arrangement_forms()) {
@@ -217,6 +237,7 @@ void draw_scene_panel(Screen& screen, const Session& session, Edits& edits) {
     draw_file(screen, session, edits);
     if (edits.view.files.task != FileTask::none) draw_choosing(screen, session, edits);
     draw_history(screen, session, edits);
+    draw_hand_over(screen, session, edits);
     draw_left_unsaved(screen, session, edits);
     draw_recent(screen, session, edits);
     draw_new(screen, edits);

@@ -9,12 +9,12 @@
 #include <string>
 #include <vector>
 
-#include "app/clip_job.hpp"
 #include "app/crank.hpp"
 #include "app/edits.hpp"
 #include "app/find_job.hpp"
 #include "app/history.hpp"
 #include "app/keepsakes.hpp"
+#include "app/program_job.hpp"
 #include "app/scene_file.hpp"
 #include "app/study.hpp"
 #include "app/view_state.hpp"
@@ -71,8 +71,8 @@ struct Session {
         std::optional<FileStamp> stamp;
     };
     std::optional<Awaited> awaited;
-    std::shared_ptr<ClipJob> clip_job;                    // the recording that goes on; null: none
-    std::filesystem::path recorder;                       // the program that records; empty: `couplet`, beside this one
+    std::shared_ptr<ProgramJob> job;                      // that goes on in the background; null: none
+    std::filesystem::path program;                        // that does the jobs; empty: `couplet`, beside this one
     std::shared_ptr<FindJob> find_job;                    // the search for what the Find panel wants; null: none yet
     std::vector<std::shared_ptr<FindJob>> retired_finds;  // stopped, and not yet at rest
     std::optional<SearchRow> found_on_stage;              // its train stands there in the place of the draft's
@@ -99,9 +99,9 @@ bool run_for(Session& session, double seconds);
 // a second. True where something changed.
 bool look_after_files(Session& session, double now_s);
 
-// Sees how far the recording is, and tells what has become of it. For a few times a second while there is one. True
+// Sees how far the job is, and tells what has become of it. For a few times a second while there is one. True
 // where something changed.
-bool look_after_clip(Session& session, double now_s);
+bool look_after_job(Session& session, double now_s);
 
 // Sees how far the search is, for ten times a second while there is one. True where something changed.
 bool look_after_find(Session& session);

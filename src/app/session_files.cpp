@@ -314,7 +314,7 @@ bool look_after_files(Session& session, double now_s) {
 
 void close_session(Session& session) {
     keep_what_is_unsaved(session);
-    if (session.clip_job) session.clip_job->cancel();
+    if (session.job) session.job->cancel();
 }
 
 }  // namespace couplet

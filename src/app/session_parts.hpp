@@ -42,6 +42,7 @@ void leave_found(Session& session);
 
 // In session_clips.cpp.
 void obey(Session& session, const RecordClip& record);
-void obey(Session& session, const CancelClip& cancel);
+void obey(Session& session, const HandOver& hand_over);
+void obey(Session& session, const CancelJob& cancel);
 
 }  // namespace couplet

@@ -32,10 +32,10 @@ Json dials_json(const Session& session) {
 }
 
 Json recording_json(const Session& session) {
-    if (!session.clip_job) return {};
-    const ClipProgress& progress = session.clip_job->progress();
-    return {{"target", session.clip_job->order().target.string()},
-            {"state", progress.state == ClipProgress::State::stopping ? "stopping" : "recording"},
+    if (!session.job) return {};
+    const ProgramProgress& progress = session.job->progress();
+    return {{"target", session.job->order().target.string()},
+            {"state", progress.state == ProgramProgress::State::stopping ? "stopping" : "recording"},
             {"frames_done", progress.frames_done},
             {"frames", progress.frames}};
 }

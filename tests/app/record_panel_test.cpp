@@ -18,20 +18,20 @@ class RecordPanelRecords : public KeptFolder {
     RecordPanelRecords() {
         write(folder() / "recorder", "#!/bin/sh\necho frame 5 of 9\nexec sleep 100\n");
         std::filesystem::permissions(folder() / "recorder", std::filesystem::perms::owner_all);
-        window.session.recorder = folder() / "recorder";
+        window.session.program = folder() / "recorder";
         window.session.keepsakes = folder() / "kept";
         window.type("file", (folder() / "clip.mp4").string());
     }
     void look_until_frames_are_told() {
-        while (window.session.clip_job->progress().frames == 0) {
-            (void)look_after_clip(window.session, window.session.now_s);
+        while (window.session.job->progress().frames == 0) {
+            (void)look_after_job(window.session, window.session.now_s);
             std::this_thread::sleep_for(std::chrono::milliseconds(5));
         }
         window.frame(2);
     }
     void look_until_over() {
-        while (window.session.clip_job) {
-            (void)look_after_clip(window.session, window.session.now_s);
+        while (window.session.job) {
+            (void)look_after_job(window.session, window.session.now_s);
             std::this_thread::sleep_for(std::chrono::milliseconds(5));
         }
         window.frame(2);
@@ -128,7 +128,7 @@ TEST(RecordPanel, OffersShotsWhereTheSceneHasThem) {
 
 TEST_F(RecordPanelRecords, ShowsHowFarItIsAndCancels) {
     window.click("Record");
-    ASSERT_TRUE(window.session.clip_job);
+    ASSERT_TRUE(window.session.job);
     EXPECT_FALSE(window.says("Record"));
     EXPECT_TRUE(window.shows("recording clip.mp4"));
     look_until_frames_are_told();
@@ -144,7 +144,7 @@ TEST_F(RecordPanelRecords, ShowsHowFarItIsAndCancels) {
     look_until_over();
     EXPECT_TRUE(window.says("Record"));
     EXPECT_TRUE(Json::parse(state_dump(window.session, window.screen, facts))["recording"].is_null());
-    EXPECT_EQ(window.session.notices.back().text, "the recording of clip.mp4 is cancelled");
+    EXPECT_EQ(window.session.notices.back().text, "clip.mp4 is cancelled: it is not recorded");
 }
 
 TEST_F(RecordPanelRecords, ByKeyboard) {
@@ -156,7 +156,7 @@ TEST_F(RecordPanelRecords, ByKeyboard) {
         window.frame(2);
     }
     window.press(ImGuiKey_Space);
-    EXPECT_TRUE(window.session.clip_job);
+    EXPECT_TRUE(window.session.job);
 }
 
 }  // namespace

@@ -1,4 +1,4 @@
-// Clip job: a recording that goes on in the background, done by the `couplet` program.
+// Program job: work that goes on in the background, done by the `couplet` program: a recording, files to hand over.
 //
 // POSIX. The program runs in a process group of its own; nothing here waits for it, but the destructor, which stops it
 // and lets it clear away what is unfinished. Times are of the window's clock.
@@ -7,21 +7,23 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace couplet {
 
-struct ClipOrder {
+struct ProgramOrder {
     std::filesystem::path program;
-    std::vector<std::string> arguments;  // with --progress=lines among them
-    std::filesystem::path scene;         // a file of the recording's own, which goes with it
+    std::vector<std::string> arguments;  // of a recording with --progress=lines among them
+    std::filesystem::path scene;         // a file of the job's own, which goes with it
     std::filesystem::path target;
+    std::string_view done = "recorded";  // what the target is in the end: "recorded", "written"
 };
 
-struct ClipProgress {
+struct ProgramProgress {
     // stopping: it was asked to, and clears up.
-    enum class State { recording, stopping, recorded, stopped, failed };
-    State state = State::recording;
+    enum class State { working, stopping, done, stopped, failed };
+    State state = State::working;
     int frames_done = 0;
     int frames = 0;  // 0: it has not said yet
     std::optional<double> fps;
@@ -30,24 +32,24 @@ struct ClipProgress {
 
     [[nodiscard]] bool is_over() const { return state > State::stopping; }
 
-    friend bool operator==(const ClipProgress&, const ClipProgress&) = default;
+    friend bool operator==(const ProgramProgress&, const ProgramProgress&) = default;
 };
 
-class ClipJob {
+class ProgramJob {
   public:
     // Throws std::runtime_error where the program cannot be started; the scene file is gone then too.
-    explicit ClipJob(ClipOrder order);
-    ~ClipJob();
-    ClipJob(const ClipJob&) = delete;
-    ClipJob& operator=(const ClipJob&) = delete;
+    explicit ProgramJob(ProgramOrder order);
+    ~ProgramJob();
+    ProgramJob(const ProgramJob&) = delete;
+    ProgramJob& operator=(const ProgramJob&) = delete;
 
     // Sees how far it has come. True where the progress changed.
     bool look(double now_s);
     // Asks it to stop; it is stopped when its progress says so.
     void cancel();
 
-    [[nodiscard]] const ClipOrder& order() const { return order_; }
-    [[nodiscard]] const ClipProgress& progress() const { return progress_; }
+    [[nodiscard]] const ProgramOrder& order() const { return order_; }
+    [[nodiscard]] const ProgramProgress& progress() const { return progress_; }
     [[nodiscard]] int pid() const { return pid_; }  // 0: it has ended
 
   private:
@@ -56,8 +58,8 @@ class ClipJob {
     void end(int status);
     void close_up();
 
-    ClipOrder order_;
-    ClipProgress progress_;
+    ProgramOrder order_;
+    ProgramProgress progress_;
     int pid_ = 0;
     int lines_ = -1;  // its standard output, which never makes us wait
     int said_ = -1;   // a file without a name that its standard error goes to

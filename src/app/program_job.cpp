@@ -1,4 +1,4 @@
-#include "app/clip_job.hpp"
+#include "app/program_job.hpp"
 
 #include <fcntl.h>
 #include <fmt/format.h>
@@ -47,7 +47,7 @@ struct Outlets {
 };
 
 // Gives its process's number, or throws.
-int started(const ClipOrder& order, Outlets outlets) {
+int started(const ProgramOrder& order, Outlets outlets) {
     posix_spawn_file_actions_t actions;
     posix_spawn_file_actions_init(&actions);
     posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
@@ -71,7 +71,7 @@ int started(const ClipOrder& order, Outlets outlets) {
     posix_spawn_file_actions_destroy(&actions);
     if (error != 0)
         throw std::runtime_error(
-            fmt::format("the program that records, {}, cannot be started: {}", words.front(), std::strerror(error)));
+            fmt::format("the program {} cannot be started: {}", words.front(), std::strerror(error)));
     return pid;
 }
 
@@ -90,7 +90,7 @@ std::string without_program_name(std::string text) {
 
 }  // namespace
 
-ClipJob::ClipJob(ClipOrder order) : order_(std::move(order)) {
+ProgramJob::ProgramJob(ProgramOrder order) : order_(std::move(order)) {
     std::array<int, 2> ends{-1, -1};
     try {
         ends = pipe_ends();
@@ -105,7 +105,7 @@ ClipJob::ClipJob(ClipOrder order) : order_(std::move(order)) {
     close(ends[1]);
 }
 
-ClipJob::~ClipJob() {
+ProgramJob::~ProgramJob() {
     if (pid_ != 0) {
         cancel();
         for (int look = 0; look < kPatience_s * 1'000'000 / kLook_us && waitpid(pid_, nullptr, WNOHANG) == 0; ++look)
@@ -117,22 +117,22 @@ ClipJob::~ClipJob() {
     close_up();
 }
 
-void ClipJob::close_up() {
+void ProgramJob::close_up() {
     for (int* file : {&lines_, &said_})
         if (const int open = std::exchange(*file, -1); open >= 0) close(open);
     std::error_code ignored;
     std::filesystem::remove(order_.scene, ignored);
 }
 
-void ClipJob::cancel() {
+void ProgramJob::cancel() {
     if (pid_ == 0) return;
     kill(-pid_, SIGTERM);
-    progress_.state = ClipProgress::State::stopping;
+    progress_.state = ProgramProgress::State::stopping;
 }
 
-bool ClipJob::look(double now_s) {
+bool ProgramJob::look(double now_s) {
     if (pid_ == 0) return false;
-    const ClipProgress before = progress_;
+    const ProgramProgress before = progress_;
     int status = 0;
     const bool ended = waitpid(pid_, &status, WNOHANG) == pid_;
     // What it wrote before its end is in the pipe by now.
@@ -141,7 +141,7 @@ bool ClipJob::look(double now_s) {
     return !(progress_ == before);
 }
 
-void ClipJob::read_lines(double now_s) {
+void ProgramJob::read_lines(double now_s) {
     std::array<char, 4096> bytes{};
     for (ssize_t got = 0; (got = read(lines_, bytes.data(), bytes.size())) > 0;)
         unread_.append(bytes.data(), static_cast<std::size_t>(got));
@@ -153,7 +153,7 @@ void ClipJob::read_lines(double now_s) {
     unread_.erase(0, end + 1);
 }
 
-void ClipJob::take_line(const std::string& line, double now_s) {
+void ProgramJob::take_line(const std::string& line, double now_s) {
     int done = 0;
     int frames = 0;
     // NOLINTNEXTLINE(cert-err34-c): what was read is checked
@@ -170,20 +170,19 @@ void ClipJob::take_line(const std::string& line, double now_s) {
     progress_.seconds_left = (frames - done) / *progress_.fps;
 }
 
-void ClipJob::end(int status) {
+void ProgramJob::end(int status) {
     pid_ = 0;
-    const bool was_stopping = progress_.state == ClipProgress::State::stopping;
+    const bool was_stopping = progress_.state == ProgramProgress::State::stopping;
     const bool whole = WIFEXITED(status) && (WEXITSTATUS(status) == kDone || WEXITSTATUS(status) == kDoneAndStands);
-    progress_.state = whole          ? ClipProgress::State::recorded
-                      : was_stopping ? ClipProgress::State::stopped
-                                     : ClipProgress::State::failed;
-    if (progress_.state == ClipProgress::State::failed) {
+    progress_.state = whole          ? ProgramProgress::State::done
+                      : was_stopping ? ProgramProgress::State::stopped
+                                     : ProgramProgress::State::failed;
+    if (progress_.state == ProgramProgress::State::failed) {
         progress_.why_failed = without_program_name(text_in(said_));
         if (WIFSIGNALED(status))
-            progress_.why_failed =
-                fmt::format("the program that records was ended from outside ({})", strsignal(WTERMSIG(status)));
+            progress_.why_failed = fmt::format("the program was ended from outside ({})", strsignal(WTERMSIG(status)));
         else if (progress_.why_failed.empty())
-            progress_.why_failed = fmt::format("the program that records ended with status {}", WEXITSTATUS(status));
+            progress_.why_failed = fmt::format("the program ended with status {}", WEXITSTATUS(status));
     }
     close_up();
 }
