@@ -301,7 +301,11 @@ TEST_F(ProgramJobs, HandOverTellsWhyItCannotBe) {
     Session session = open_session({}, folder() / "kept");
     session.program = COUPLET_PROGRAM;
     ask(session, SaveSceneAs{folder() / "quay.toml"});
-    ask(session, ChooseSetting{*find_setting(session.train(), "ring loose")});
+    Draft draft = session.draft();
+    Setting& setting = draft.train.settings.front();
+    setting.hold.clear();
+    setting.drive.push_back({*find_member(draft.train, "ring"), Ratio(10)});
+    ask(session, ChangeDraft{"two drivers", draft, ""});
     const auto urdf = std::ranges::find(kHandOverKinds, ".urdf", &HandOverKind::ending) - kHandOverKinds.begin();
     ask(session, HandOver{static_cast<std::size_t>(urdf)});
     if (session.job) look_until_over(session);

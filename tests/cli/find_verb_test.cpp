@@ -564,7 +564,7 @@ TEST_F(FindVerb, RefusesWhatIsNoWish) {
              {"--ratio 4/0", "--ratio '4/0' is not a number; write it like 6, 43/10 or 4.3"},
              {"--ratio 0", "--ratio 0 is no ratio; the output would never turn"},
              {"--ratio 4 --arrangement pair", "--arrangement has no 'pair'; did you mean 'pairs'?"},
-             {"--ratio 4 --pairs 5", "--pairs '5' is no count; it goes from 1 to 4"},
+             {"--ratio 4 --arrangement pairs --pairs 5", "--pairs '5' is no count; it goes from 1 to 4"},
              {"--ratio 4 --hold nobody",
               "--hold 'nobody' is no choice of this arrangement; it has 'sun', 'carrier' and 'ring'"},
              {"--ratio 4 --out rinng", "--out 'rinng' is no choice of this arrangement; did you mean 'ring'?"},
