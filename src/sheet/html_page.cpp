@@ -29,6 +29,8 @@ th small { display: block; font-weight: 400; color: #5b6570; font-size: 7.4pt }
 td { vertical-align: top; border-bottom: 0.15mm solid #c9cdd2; padding: 0.7mm 2.4mm 0.7mm 0; overflow-wrap: anywhere }
 th.n, td.n { text-align: right; font-variant-numeric: tabular-nums }
 td.n { white-space: nowrap }
+table.whole { break-inside: avoid }
+h2 + p { break-after: avoid }
 table.wide { font-size: 7.2pt }
 table.wide td.n { white-space: normal }
 code { font-family: "B612 Mono", "DejaVu Sans Mono", monospace; font-size: 0.92em; overflow-wrap: anywhere }
@@ -95,8 +97,12 @@ struct AsHtml {
 
     std::string operator()(const Table& table) const {
         constexpr std::size_t kManyColumns = 8;
+        constexpr std::size_t kMostRowsOfAPage = 25;
         std::string html = table.title.empty() ? "" : element("h3", table.title);
-        html += table.columns.size() > kManyColumns ? "<table class=\"wide\">\n<thead><tr>" : "<table>\n<thead><tr>";
+        html += "<table class=\"";
+        if (table.columns.size() > kManyColumns) html += "wide ";
+        if (table.rows.size() <= kMostRowsOfAPage) html += "whole";
+        html += "\">\n<thead><tr>";
         for (const Column& column : table.columns) {
             html += cell_start("th", column) + escaped(column.heading);
             if (!column.unit.empty()) html += "<small>" + escaped(column.unit) + "</small>";
