@@ -144,7 +144,7 @@ class FindPanel {
         const Ratio million(1000000);
         if (const auto ppm = number_field(screen_, "largest error", *wish_.tolerance * million, kErrorLimits, 80))
             changed().tolerance = *ppm / million;
-        beside("ppm");
+        words_beside("ppm");
     }
 
     void draw_limits() {
@@ -170,7 +170,7 @@ class FindPanel {
         rows.row("module");
         if (const auto module = number_field(screen_, "module", wish_.module_mm, kModuleLimits, 64))
             changed().module_mm = *module;
-        beside("mm");
+        words_beside("mm");
         rows.row("allow");
         if (const auto on = on_off(screen_, "profile shift", wish_.shift == ShiftUse::allowed))
             changed().shift = *on ? ShiftUse::allowed : ShiftUse::none;
@@ -193,7 +193,7 @@ class FindPanel {
     void draw_copies() {
         if (const auto fewest = whole_field(screen_, "fewest copies", wish_.copies.fewest, 1, kMostSearchedCopies, 44))
             changed().copies = {*fewest, std::max(*fewest, wish_.copies.most)};
-        beside("to");
+        words_beside("to");
         ImGui::SameLine();
         if (const auto most = whole_field(screen_, "most copies", wish_.copies.most, 1, kMostSearchedCopies, 44))
             changed().copies = {std::min(*most, wish_.copies.fewest), *most};
@@ -213,12 +213,12 @@ class FindPanel {
         if (const auto fewest =
                 whole_field(screen_, "fewest teeth of " + name, range.fewest, kFewestTeeth, kMostSearchedTeeth, 50))
             set(*fewest, std::max(*fewest, most_shown));
-        beside("to");
+        words_beside("to");
         ImGui::SameLine();
         if (const auto most =
                 whole_field(screen_, "most teeth of " + name, most_shown, kFewestTeeth, kMostSearchedTeeth, 50))
             set(std::min(range.fewest, *most), *most);
-        beside(name.c_str());
+        words_beside(name.c_str());
     }
 
     void draw_ring() {
@@ -227,7 +227,7 @@ class FindPanel {
             limited ? std::optional(at_three_digits(*wish_.largest_ring_diameter_mm)) : std::nullopt;
         if (const auto typed = optional_number_field(screen_, "largest ring", now, kRingLimits, "any", 64))
             changed().largest_ring_diameter_mm = *typed ? std::optional((*typed)->to_double()) : std::nullopt;
-        beside("mm");
+        words_beside("mm");
         ImGui::SameLine();
         const double shown_mm = wish_.largest_ring_diameter_mm.value_or(kMostRing_mm);
         if (const auto slid = slider(screen_, "size of the ring", shown_mm, kLeastRing_mm, kMostRing_mm,
@@ -315,12 +315,6 @@ class FindPanel {
             ImGui::TableNextColumn();
             right_text(screen_, fmt::format("{} of {}", figures[figure].first, teeth), figures[figure].second);
         }
-    }
-
-    void beside(const char* text) {
-        ImGui::SameLine();
-        ImGui::AlignTextToFramePadding();
-        ImGui::TextUnformatted(text);
     }
 
     Screen& screen_;

@@ -126,6 +126,12 @@ void right_copyable(Screen& screen, Edits& edits, std::string_view name, std::st
     copy_button(screen, edits, name, std::string(text));
 }
 
+void words_beside(const char* text) {
+    ImGui::SameLine();
+    ImGui::AlignTextToFramePadding();
+    ImGui::TextUnformatted(text);
+}
+
 bool chip(Screen& screen, std::string_view text, std::string_view name) {
     const ImVec2 size = ImGui::CalcTextSize(text.data(), text.data() + text.size());
     const float cross = screen.px(10);

@@ -59,6 +59,9 @@ void right_text(Screen& screen, std::string_view name, std::string_view text);
 // The same with a button that copies it; a number too long for a column is shown rounded and copied in full.
 void right_copyable(Screen& screen, Edits& edits, std::string_view name, std::string_view text);
 
+// Words beside the last item, on its line.
+void words_beside(const char* text);
+
 // Something in a list that can be taken out of it: a rounded box with a cross. True where it was clicked.
 [[nodiscard]] bool chip(Screen& screen, std::string_view text, std::string_view name);
 // Goes on beside the last item where `width_u` still fits, else on the next line.

@@ -148,12 +148,12 @@ class RecordPanel {
             if (const auto entered =
                     optional_number_field(screen_, "seconds", choice_.seconds, kSeconds, "as the loop needs", 140))
                 changed().seconds = *entered;
-            beside("s");
+            words_beside("s");
             rows.row("rate");
             const std::string usual = usual_fps(choice_.kind).to_string();
             if (const auto entered = optional_number_field(screen_, "fps", choice_.fps, kFps, usual, 64))
                 changed().fps = *entered;
-            beside("frames a second");
+            words_beside("frames a second");
             rows.row("loop");
             draw_loop();
             if (clip_draft(session_.draft()).train.settings.size() > 1) {
@@ -239,10 +239,10 @@ class RecordPanel {
             return whole_field(screen_, name, value, kLeastClipSide_px, kMostClipSide_px, 64);
         };
         if (const auto width = side("width", choice_.size_px.x)) changed().size_px.x = *width;
-        beside("x");
+        words_beside("x");
         ImGui::SameLine();
         if (const auto height = side("height", choice_.size_px.y)) changed().size_px.y = *height;
-        beside("pixels");
+        words_beside("pixels");
         fault_line(screen_, "fault of size", size_fault(choice_));
     }
 
@@ -267,12 +267,6 @@ class RecordPanel {
             if (const auto on = on_off(screen_, one.name, choice_.captions.*one.shown))
                 changed().captions.*one.shown = *on;
         }
-    }
-
-    void beside(const char* text) {
-        ImGui::SameLine();
-        ImGui::AlignTextToFramePadding();
-        ImGui::TextUnformatted(text);
     }
 
     Screen& screen_;

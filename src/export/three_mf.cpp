@@ -8,6 +8,7 @@
 #include <limits>
 
 #include "export/zip_archive.hpp"
+#include "sheet/table.hpp"
 
 namespace couplet {
 
@@ -27,22 +28,6 @@ constexpr std::string_view kRelationships = R"(<?xml version="1.0" encoding="UTF
 )";
 
 constexpr double kBetween_mm = 5.0;  // items on the bed
-
-// Text in XML; a byte that no XML may hold is left out.
-std::string escaped(const std::string& text) {
-    std::string result;
-    for (const char c : text) {
-        if (c == '&')
-            result += "&amp;";
-        else if (c == '<')
-            result += "&lt;";
-        else if (c == '"')
-            result += "&quot;";
-        else if (static_cast<unsigned char>(c) >= 0x20)
-            result += c;
-    }
-    return result;
-}
 
 struct Box {
     std::array<double, 3> least;
@@ -85,7 +70,7 @@ class XmlPart {
 
 void write_object(XmlPart& xml, std::size_t id, const std::string& name, const BodyMesh& mesh) {
     xml.write("    <object id=\"{}\" type=\"model\" name=\"{}\">\n      <mesh>\n        <vertices>\n", id,
-              escaped(name));
+              markup_escaped(name));
     for (const auto& p : mesh.points_mm) xml.write("<vertex x=\"{}\" y=\"{}\" z=\"{}\"/>\n", p[0], p[1], p[2]);
     xml.write("        </vertices>\n        <triangles>\n");
     for (const auto& t : mesh.triangles) xml.write("<triangle v1=\"{}\" v2=\"{}\" v3=\"{}\"/>\n", t[0], t[1], t[2]);
@@ -155,7 +140,7 @@ std::string three_mf_of(const ExportModel& model, const Machine& machine, const 
         "<model unit=\"millimeter\" xml:lang=\"en\" "
         "xmlns=\"http://schemas.microsoft.com/3dmanufacturing/core/2015/02\">\n"
         "  <metadata name=\"Title\">{}</metadata>\n  <resources>\n",
-        escaped(model.train.title));
+        markup_escaped(model.train.title));
     std::vector<MemberBody> bodies;
     std::vector<Box> boxes;
     std::vector<std::size_t> ids;

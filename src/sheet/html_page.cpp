@@ -40,25 +40,8 @@ figcaption { font-size: 8.6pt; color: #5b6570; margin-top: 1mm }
 @media print { body { max-width: none; margin: 0; padding: 0 } }
 )";
 
-std::string escaped(std::string_view text) {
-    std::string safe;
-    for (const char c : on_one_line(text)) {
-        if (c == '&')
-            safe += "&amp;";
-        else if (c == '<')
-            safe += "&lt;";
-        else if (c == '>')
-            safe += "&gt;";
-        else if (c == '"')
-            safe += "&quot;";
-        else
-            safe += c;
-    }
-    return safe;
-}
-
 std::string element(std::string_view name, std::string_view text) {
-    return '<' + std::string(name) + '>' + escaped(text) + "</" + std::string(name) + ">\n";
+    return '<' + std::string(name) + '>' + markup_escaped(text) + "</" + std::string(name) + ">\n";
 }
 
 struct AsHtml {
@@ -88,9 +71,9 @@ struct AsHtml {
         std::string html = facts.title.empty() ? "" : element("h3", facts.title);
         html += "<dl>\n";
         for (const auto& fact : facts.facts) {
-            html += "<dt>" + escaped(fact.label) + "</dt>";
-            html += fact.verbatim ? "<dd><code>" + escaped(fact.text) + "</code></dd>\n"
-                                  : "<dd>" + escaped(fact.text) + "</dd>\n";
+            html += "<dt>" + markup_escaped(fact.label) + "</dt>";
+            html += fact.verbatim ? "<dd><code>" + markup_escaped(fact.text) + "</code></dd>\n"
+                                  : "<dd>" + markup_escaped(fact.text) + "</dd>\n";
         }
         return html + "</dl>\n";
     }
@@ -104,8 +87,8 @@ struct AsHtml {
         if (table.rows.size() <= kMostRowsOfAPage) html += "whole";
         html += "\">\n<thead><tr>";
         for (const Column& column : table.columns) {
-            html += cell_start("th", column) + escaped(column.heading);
-            if (!column.unit.empty()) html += "<small>" + escaped(column.unit) + "</small>";
+            html += cell_start("th", column) + markup_escaped(column.heading);
+            if (!column.unit.empty()) html += "<small>" + markup_escaped(column.unit) + "</small>";
             html += "</th>";
         }
         html += "</tr></thead>\n<tbody>\n";
@@ -113,7 +96,7 @@ struct AsHtml {
             html += "<tr>";
             for (std::size_t column = 0; column < table.columns.size(); ++column)
                 html += cell_start("td", table.columns[column]) +
-                        (column < row.size() ? escaped(row[column].shown) : "") + "</td>";
+                        (column < row.size() ? markup_escaped(row[column].shown) : "") + "</td>";
             html += "</tr>\n";
         }
         return html + "</tbody>\n</table>\n";
@@ -121,9 +104,9 @@ struct AsHtml {
 
     std::string operator()(const Figure& figure) const {
         const bool is_svg = figure.file.ends_with(".svg");
-        return "<figure><img alt=\"" + escaped(figure.words) + "\" src=\"data:image/" + (is_svg ? "svg+xml" : "png") +
-               ";base64," + base64(figure.bytes) + "\">" + "<figcaption>" + escaped(figure.words) +
-               "</figcaption></figure>\n";
+        return "<figure><img alt=\"" + markup_escaped(figure.words) + "\" src=\"data:image/" +
+               (is_svg ? "svg+xml" : "png") + ";base64," + base64(figure.bytes) + "\">" + "<figcaption>" +
+               markup_escaped(figure.words) + "</figcaption></figure>\n";
     }
 
     static std::string cell_start(std::string_view name, const Column& column) {

@@ -11,21 +11,6 @@ namespace couplet {
 
 namespace {
 
-std::string escaped(std::string_view words) {
-    std::string text;
-    for (const char c : on_one_line(words)) {
-        if (c == '&')
-            text += "&amp;";
-        else if (c == '<')
-            text += "&lt;";
-        else if (c == '>')
-            text += "&gt;";
-        else
-            text += c;
-    }
-    return text;
-}
-
 std::string dash_attribute(std::string_view dashes) {
     return dashes.empty() ? "" : fmt::format(" stroke-dasharray=\"{}\"", dashes);
 }
@@ -61,7 +46,7 @@ std::string scale_text(double scale) {
 
 void Paper::text(const PlanePoint& at, std::string_view words, double size_mm, bool bold) {
     body_ += fmt::format("<text x=\"{:.2f}\" y=\"{:.2f}\" font-size=\"{}\"{}>{}</text>\n", at.x_mm, at.y_mm, size_mm,
-                         bold ? " font-weight=\"bold\"" : "", escaped(words));
+                         bold ? " font-weight=\"bold\"" : "", markup_escaped(words));
 }
 
 void Paper::line(const std::vector<PlanePoint>& points, double width_mm, std::string_view dashes) {

@@ -130,6 +130,23 @@ std::size_t display_width(std::string_view text) {
     return width;
 }
 
+std::string markup_escaped(std::string_view text) {
+    std::string safe;
+    for (const char c : on_one_line(text)) {
+        if (c == '&')
+            safe += "&amp;";
+        else if (c == '<')
+            safe += "&lt;";
+        else if (c == '>')
+            safe += "&gt;";
+        else if (c == '"')
+            safe += "&quot;";
+        else
+            safe += c;
+    }
+    return safe;
+}
+
 std::string on_one_line(std::string_view text) {
     std::string line;
     for_each_code_point(text, [&](std::string_view sequence, char32_t point) {

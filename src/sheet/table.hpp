@@ -49,6 +49,9 @@ struct Table {
 // Text that Markdown shows as it stands, on one line.
 [[nodiscard]] std::string markdown_escaped(std::string_view text);
 
+// Text that XML and HTML show as it stands, on one line, also as the value of an attribute.
+[[nodiscard]] std::string markup_escaped(std::string_view text);
+
 // The same text with every control character, line breaks included, as a blank: nothing in a name reaches a terminal
 // as a command.
 [[nodiscard]] std::string on_one_line(std::string_view text);

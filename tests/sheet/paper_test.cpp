@@ -29,7 +29,7 @@ TEST(Paper, IsMeasuredInMillimetresOfA4) {
 TEST(Paper, EscapesWhatMarkupWouldRead) {
     Paper paper;
     paper.text({0, 0}, "a<b & \"c\">\x1b");
-    EXPECT_NE(paper.document(1).find(">a&lt;b &amp; \"c\"&gt; </text>"), std::string::npos);
+    EXPECT_NE(paper.document(1).find(">a&lt;b &amp; &quot;c&quot;&gt; </text>"), std::string::npos);
 }
 
 std::vector<double> heights_of_texts(const std::string& svg) {
