@@ -86,13 +86,11 @@ class FindPanel {
 
     void draw_arrangement() {
         const std::vector<Arrangement>& arrangements = searchable_arrangements();
-        const auto name = [&](std::size_t position) {
-            return std::string(arrangement_forms()[static_cast<std::size_t>(arrangements[position])].name);
-        };
+        const auto name = [&](std::size_t position) { return std::string(form_of(arrangements[position]).name); };
         const auto now = std::ranges::find(arrangements, wish_.arrangement) - arrangements.begin();
         const auto chosen =
             choice(screen_, "arrangement", texts_of(arrangements.size(), name), static_cast<std::size_t>(now), 232);
-        tip(screen_, arrangement_forms()[static_cast<std::size_t>(wish_.arrangement)].what_it_is);
+        tip(screen_, form_of(wish_.arrangement).what_it_is);
         if (!chosen) return;
         changed().arrangement = arrangements[*chosen];
         changed().choice.reset();
@@ -156,7 +154,7 @@ class FindPanel {
             return;
         }
         NamedRows rows(screen_, "limits", kNames_u);
-        const ArrangementForm& form = arrangement_forms()[static_cast<std::size_t>(wish_.arrangement)];
+        const ArrangementForm& form = form_of(wish_.arrangement);
         if (form.has_copies) {
             rows.row("copies");
             draw_copies();

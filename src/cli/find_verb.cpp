@@ -150,8 +150,7 @@ SearchReport searched(const FindArguments& arguments, Format format, unsigned th
 // "simple_21_24_69_x3.toml"
 std::string scene_name(const SearchWish& wish, const SearchRow& row) {
     std::string name = fmt::format("{}_{}", short_name(wish.arrangement), fmt::join(row.teeth, "_"));
-    if (arrangement_forms()[static_cast<std::size_t>(wish.arrangement)].has_copies)
-        name += fmt::format("_x{}", row.copies);
+    if (form_of(wish.arrangement).has_copies) name += fmt::format("_x{}", row.copies);
     return name + ".toml";
 }
 

@@ -129,7 +129,7 @@ void refuse_idle_options(const WishOptions& options, Arrangement arrangement) {
         throw UsageError(fmt::format("--pairs is for --arrangement pairs, not for {}", name));
     if (options.nearest && options.tolerance)
         throw UsageError("--tolerance gives all trains within it, --nearest the nearest ones; leave one away");
-    const bool has_copies = arrangement_forms()[static_cast<std::size_t>(arrangement)].has_copies;
+    const bool has_copies = form_of(arrangement).has_copies;
     if (!has_copies && (options.copies || options.spacing))
         throw UsageError(fmt::format("{} is about planets, and {} has none; leave it away",
                                      options.copies ? "--copies" : "--spacing", name));

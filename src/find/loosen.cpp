@@ -57,7 +57,7 @@ std::optional<Loosening> loosen_teeth(const SearchWish& wish, const SearchListen
 }
 
 std::optional<Loosening> loosen_copies(const SearchWish& wish, const SearchListener& listener) {
-    const bool has_copies = arrangement_forms()[static_cast<std::size_t>(wish.arrangement)].has_copies;
+    const bool has_copies = form_of(wish.arrangement).has_copies;
     if (!has_copies) return std::nullopt;
     std::optional<Loosening> least;
     SearchWish looser = wish;
@@ -104,7 +104,7 @@ std::optional<Loosening> loosen_shift(const SearchWish& wish, const SearchListen
 }
 
 std::optional<Loosening> loosen_spacing(const SearchWish& wish, const SearchListener& listener) {
-    const bool has_copies = arrangement_forms()[static_cast<std::size_t>(wish.arrangement)].has_copies;
+    const bool has_copies = form_of(wish.arrangement).has_copies;
     if (!has_copies || wish.spacing == SpacingUse::free) return std::nullopt;
     SearchWish looser = wish;
     looser.spacing = SpacingUse::free;

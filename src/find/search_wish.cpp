@@ -60,7 +60,7 @@ std::vector<std::string> count_names(const SearchWish& wish) {
             for (const char* role : {", driving", ", driven"}) names.push_back("pair " + std::to_string(pair) + role);
         return names;
     }
-    const ArrangementForm& form = arrangement_forms()[static_cast<std::size_t>(wish.arrangement)];
+    const ArrangementForm& form = form_of(wish.arrangement);
     names.assign(form.counts.begin(), form.counts.end());
     return names;
 }

@@ -54,7 +54,7 @@ Sieve::Sieve(const SearchWish& wish, const std::vector<SearchRow>* found, std::f
       ranges_(ranges_of(wish)),
       judge_(wish) {
     result_.target = wish.target;
-    const bool has_copies = arrangement_forms()[static_cast<std::size_t>(wish.arrangement)].has_copies;
+    const bool has_copies = form_of(wish.arrangement).has_copies;
     const CopiesRange copies = has_copies ? wish.copies : CopiesRange{1, 1};
     for (int n = copies.fewest; n <= copies.most; ++n) copies_ |= bit_of(n);
     copies_count_ = std::popcount(copies_);

@@ -203,7 +203,7 @@ Json search_json(const SearchReport& report) {
     const bool whole_slice = report.slice.count == 1;
     return {
         {"couplet", 1},
-        {"scene", arrangement_forms()[static_cast<std::size_t>(report.wish.arrangement)].name},
+        {"scene", form_of(report.wish.arrangement).name},
         {"outcome", result.rows.empty() ? "nothing found" : "found"},
         {"target", exact_json(report.wish.target)},
         {"wish", wish_json(report.wish)},

@@ -108,7 +108,7 @@ class Scatter {
         paper_.text({kLeft_mm, 18.0}, title, height_for(title, kLeft_mm, 6.0), true);
         const std::string wanted = wanted_text(report_.wish, report_.wish.target);
         paper_.text({kLeft_mm, 26.0}, wanted, height_for(wanted, kLeft_mm, Paper::kText_mm));
-        const ArrangementForm& form = arrangement_forms()[static_cast<std::size_t>(report_.wish.arrangement)];
+        const ArrangementForm& form = form_of(report_.wish.arrangement);
         paper_.text({kLeft_mm, 32.0}, fmt::format("{}: {} trains found{}", form.name, rows_.size(),
                                                   report_.result.extent == SearchExtent::partial
                                                       ? "; the search was stopped before its end"

@@ -61,7 +61,7 @@ class RowsTable {
         for (std::size_t count = 0; count < names.size(); ++count)
             add(names[count], "teeth", Align::right,
                 [count](const SearchRow& row, bool) { return std::to_string(row.teeth[count]); });
-        if (arrangement_forms()[static_cast<std::size_t>(report_.wish.arrangement)].has_copies)
+        if (form_of(report_.wish.arrangement).has_copies)
             add("copies", "", Align::right, [](const SearchRow& row, bool) { return std::to_string(row.copies); });
     }
 
@@ -80,7 +80,7 @@ class RowsTable {
         add("contact ratio", "least", Align::right,
             [](const SearchRow& row, bool) { return measured_cell(row.contact_ratio, ""); });
         add("hunting", "", Align::left, [](const SearchRow& row, bool) { return row.hunting ? "yes" : "no"; });
-        if (!arrangement_forms()[static_cast<std::size_t>(report_.wish.arrangement)].has_copies) return;
+        if (!form_of(report_.wish.arrangement).has_copies) return;
         add("in step", "copies", Align::right,
             [](const SearchRow& row, bool) { return std::to_string(row.balance.in_step); });
         if (!for_eyes_ || any_row(report_, [](const SearchRow& row) { return row.balance.residual > 0.0; }))
@@ -129,7 +129,7 @@ std::string convergents_text(const Ratio& target) {
 
 Facts facts_of(const SearchReport& report) {
     const SearchWish& wish = report.wish;
-    const ArrangementForm& form = arrangement_forms()[static_cast<std::size_t>(wish.arrangement)];
+    const ArrangementForm& form = form_of(wish.arrangement);
     Facts facts;
     facts.facts.push_back({"Wanted", wanted_text(wish, wish.target)});
     facts.facts.push_back({"Ratios", tolerance_text(wish)});

@@ -14,7 +14,7 @@ namespace couplet {
 namespace {
 
 bool has_copies(const SearchWish& wish) {
-    return arrangement_forms()[static_cast<std::size_t>(wish.arrangement)].has_copies;
+    return form_of(wish.arrangement).has_copies;
 }
 
 // What a looser limit is, as a part of a sentence.

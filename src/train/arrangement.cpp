@@ -275,9 +275,13 @@ const std::vector<ArrangementForm>& arrangement_forms() {
     return forms;
 }
 
+const ArrangementForm& form_of(Arrangement arrangement) {
+    return arrangement_forms()[static_cast<std::size_t>(arrangement)];
+}
+
 Train train_of(Arrangement arrangement, const std::vector<int>& counts, int copies) {
     const Make make = make_of(arrangement);
-    const ArrangementForm& form = arrangement_forms()[static_cast<std::size_t>(arrangement)];
+    const ArrangementForm& form = form_of(arrangement);
     if (!is_count_of(form, counts.size()))
         throw std::invalid_argument("the arrangement '" + std::string(form.name) + "' has other tooth counts than " +
                                     std::to_string(counts.size()));

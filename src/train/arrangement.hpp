@@ -30,6 +30,8 @@ struct ArrangementForm {
 // In the order above. `pairs` is listed with two pairs; train_of takes 2, 4, 6 or 8 counts for it.
 [[nodiscard]] const std::vector<ArrangementForm>& arrangement_forms();
 
+[[nodiscard]] const ArrangementForm& form_of(Arrangement arrangement);
+
 // std::invalid_argument where the number of counts is not the form's.
 [[nodiscard]] Train train_of(Arrangement arrangement, const std::vector<int>& counts, int copies = 3);
 

@@ -107,7 +107,7 @@ void nearest_of_arrangement(benchmark::State& state) {
     wish.arrangement = searchable_arrangements()[static_cast<std::size_t>(state.range(0))];
     wish.target = Ratio(state.range(1), 9);
     run_sweep(state, wish);
-    state.SetLabel(std::string(arrangement_forms()[static_cast<std::size_t>(wish.arrangement)].name));
+    state.SetLabel(std::string(form_of(wish.arrangement).name));
 }
 
 // Pairs with all rules, one row for each ratio: gears, the most teeth, the target, threads.

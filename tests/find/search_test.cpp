@@ -326,7 +326,7 @@ TEST(Search, OfPairsFindsTheRatiosOfTheirProducts) {
 // At free angles all counts go whose sum has room for the copies; equal spacing goes before where it can be.
 TEST(Search, AtFreeAnglesPutsCopiesInWhereTheyFit) {
     for (SearchWish wish : small_wishes()) {
-        if (!arrangement_forms()[static_cast<std::size_t>(wish.arrangement)].has_copies) continue;
+        if (!form_of(wish.arrangement).has_copies) continue;
         const std::vector<SearchRow> equal = search(wish).rows;
         wish.spacing = SpacingUse::free;
         const std::vector<SearchRow> free = search(wish).rows;

@@ -15,7 +15,7 @@ SearchWish wish_of(Arrangement arrangement) {
 }
 
 std::vector<int> usual_counts(Arrangement arrangement) {
-    return arrangement_forms()[static_cast<std::size_t>(arrangement)].usual;
+    return form_of(arrangement).usual;
 }
 
 // The trains themselves say what is in mesh, what is a ring and who is who.

@@ -14,10 +14,6 @@
 namespace couplet {
 namespace {
 
-const ArrangementForm& form_of(Arrangement arrangement) {
-    return arrangement_forms()[static_cast<std::size_t>(arrangement)];
-}
-
 Train usual_train(Arrangement arrangement) {
     return train_of(arrangement, form_of(arrangement).usual);
 }

@@ -89,7 +89,7 @@ TEST(SearchJson, TellsWhatWouldGiveATrainWhereThereIsNone) {
 TEST(SearchJson, ComesBackOfEveryArrangement) {
     ASSERT_EQ(small_wishes().size(), searchable_arrangements().size());
     for (const SearchWish& wish : small_wishes()) {
-        SCOPED_TRACE(arrangement_forms()[static_cast<std::size_t>(wish.arrangement)].name);
+        SCOPED_TRACE(form_of(wish.arrangement).name);
         expect_the_same_back(report_of(wish));
     }
 }

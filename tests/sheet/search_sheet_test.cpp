@@ -55,7 +55,7 @@ TEST(SearchSheet, HasAColumnForEveryCountOfItsArrangement) {
         std::string expected = "unbeaten,";
         for (const std::string& name : count_names(wish))
             expected += (has(name, ",") ? '"' + name + " (teeth)\"" : name + " (teeth)") + ',';
-        const ArrangementForm& form = arrangement_forms()[static_cast<std::size_t>(wish.arrangement)];
+        const ArrangementForm& form = form_of(wish.arrangement);
         if (form.has_copies) expected += "copies,";
         expected += "ratio (exact turns),error (ppm),";
         expected += count_places(wish).rings.empty() ? "largest gear (mm)," : "largest ring (mm),";

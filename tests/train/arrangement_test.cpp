@@ -118,7 +118,7 @@ TEST(Arrangements, LetPlanetsRideOnTheirCarrierInCopies) {
 
 TEST(Arrangements, HoldAndDriveAsTheirNamesSay) {
     const auto setting_of = [](Arrangement arrangement) {
-        const auto& form = arrangement_forms()[static_cast<std::size_t>(arrangement)];
+        const auto& form = form_of(arrangement);
         const Train train = train_of(arrangement, form.usual);
         std::string text = "hold";
         for (const MemberIndex held : train.settings.at(0).hold) text += " " + name_of(train, held);
